@@ -1,0 +1,40 @@
+package conewise.analysis.impedance;
+
+import java.util.List;
+
+/**
+ * Impedance over frequency: at least one point, frequencies strictly rising.
+ *
+ * @param points the points, in order of frequency
+ */
+public record ImpedanceCurve(List<ImpedancePoint> points) {
+
+  public ImpedanceCurve {
+    points = List.copyOf(points);
+    if (points.isEmpty()) {
+      throw new IllegalArgumentException("a curve holds at least one point; it had 0");
+    }
+    for (int i = 1; i < points.size(); i++) {
+      double before = points.get(i - 1).frequencyHz();
+      double here = points.get(i).frequencyHz();
+      if (!(here > before)) {
+        throw new IllegalArgumentException(
+            "point "
+                + i
+                + " stands at "
+                + here
+                + " Hz after "
+                + before
+                + " Hz; frequencies must rise strictly");
+      }
+    }
+  }
+
+  public double lowestHz() {
+    return points.get(0).frequencyHz();
+  }
+
+  public double highestHz() {
+    return points.get(points.size() - 1).frequencyHz();
+  }
+}

@@ -1,0 +1,2 @@
+/** What a box should be. Entry: {@link conewise.analysis.plan.BoxPlan}. */
+package conewise.analysis.plan;
