@@ -1,0 +1,54 @@
+package conewise.station.files;
+
+import conewise.analysis.impedance.ImpedanceCurve;
+import conewise.analysis.sampling.Capture;
+import java.nio.file.Path;
+import java.util.Optional;
+
+/**
+ * A measurement in a file of any kind that is known: recognised by its content first and its name
+ * second.
+ */
+public final class MeasurementFile {
+
+  /** What a measurement file holds. */
+  public sealed interface Content {
+
+    /** Impedance over frequency, as it was measured and corrected elsewhere. */
+    record Curve(ImpedanceCurve curve) implements Content {}
+
+    /** Raw samples, from which impedance is yet to be computed. */
+    record Recording(Capture capture) implements Content {}
+  }
+
+  /**
+   * What a file cannot say of itself.
+   *
+   * @param wavScales the meaning of a WAV file's numbers; needed for such a file only
+   * @param progress hears how far the reading has come
+   */
+  public record Options(Optional<WavScales> wavScales, Progress progress) {
+
+    /** No scales, nobody listens. */
+    public static Options none() {
+      return new Options(Optional.empty(), Progress.UNHEARD);
+    }
+
+    /** The scales of a WAV file, nobody listens. */
+    public static Options of(WavScales wavScales) {
+      return new Options(Optional.of(wavScales), Progress.UNHEARD);
+    }
+  }
+
+  private MeasurementFile() {}
+
+  /**
+   * Reads a measurement.
+   *
+   * @throws BadFileException when the file is none of the known kinds, or is damaged
+   */
+  @SuppressWarnings("DoNotCallSuggester") // for as long as it is being built
+  public static Content read(Path file, Options options) throws BadFileException {
+    throw new BadFileException(file + " cannot be read yet: reading is being built.");
+  }
+}
