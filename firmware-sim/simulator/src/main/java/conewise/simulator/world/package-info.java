@@ -1,0 +1,2 @@
+/** Whole worlds (box, jig, bench, seed): {@link conewise.simulator.world.World}. */
+package conewise.simulator.world;
