@@ -11,12 +11,16 @@ public record ImpedanceCurve(List<ImpedancePoint> points) {
 
   public ImpedanceCurve {
     points = List.copyOf(points);
-    if (points.isEmpty()) {
+    requireRising(points.stream().mapToDouble(ImpedancePoint::frequencyHz).toArray());
+  }
+
+  static void requireRising(double[] frequenciesHz) {
+    if (frequenciesHz.length == 0) {
       throw new IllegalArgumentException("a curve holds at least one point; it had 0");
     }
-    for (int i = 1; i < points.size(); i++) {
-      double before = points.get(i - 1).frequencyHz();
-      double here = points.get(i).frequencyHz();
+    for (int i = 1; i < frequenciesHz.length; i++) {
+      double before = frequenciesHz[i - 1];
+      double here = frequenciesHz[i];
       if (!(here > before)) {
         throw new IllegalArgumentException(
             "point "

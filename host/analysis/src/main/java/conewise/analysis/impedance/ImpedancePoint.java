@@ -17,19 +17,25 @@ public record ImpedancePoint(
     Optional<ImpedanceUncertainty> uncertainty) {
 
   public ImpedancePoint {
+    requireFinite(frequencyHz, resistanceOhm, reactanceOhm, "ohm");
+  }
+
+  static void requireFinite(double frequencyHz, double real, double imaginary, String unit) {
     if (!(frequencyHz >= 0) || Double.isInfinite(frequencyHz)) {
       throw new IllegalArgumentException(
           "the frequency is " + frequencyHz + " Hz; it must be finite and not negative");
     }
-    if (!Double.isFinite(resistanceOhm) || !Double.isFinite(reactanceOhm)) {
+    if (!Double.isFinite(real) || !Double.isFinite(imaginary)) {
       throw new IllegalArgumentException(
-          "the impedance at "
+          "the value at "
               + frequencyHz
               + " Hz is "
-              + resistanceOhm
+              + real
               + " + j "
-              + reactanceOhm
-              + " ohm; both parts must be finite");
+              + imaginary
+              + " "
+              + unit
+              + "; both parts must be finite");
     }
   }
 

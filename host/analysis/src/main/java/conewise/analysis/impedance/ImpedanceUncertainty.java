@@ -1,5 +1,7 @@
 package conewise.analysis.impedance;
 
+import org.apache.commons.math3.complex.Complex;
+
 /**
  * The covariance of an impedance's two parts, in ohm squared (JCGM 100, 5.2 and H.2).
  *
@@ -35,5 +37,22 @@ public record ImpedanceUncertainty(
   /** One number for both parts: the root mean square of their standard uncertainties, in ohm. */
   public double standardUncertaintyOhm() {
     return Math.sqrt((varianceResistance + varianceReactance) / 2);
+  }
+
+  /** The covariance after multiplying by a complex slope: (x, y) becomes (ax - by, bx + ay). */
+  ImpedanceUncertainty through(Complex slope) {
+    double a = slope.getReal();
+    double b = slope.getImaginary();
+    return RatioPropagation.propagate(
+        new double[][] {{a, -b}, {b, a}},
+        new double[][] {{varianceResistance, covariance}, {covariance, varianceReactance}});
+  }
+
+  /** The covariance of a sum of two independent quantities. */
+  ImpedanceUncertainty plus(ImpedanceUncertainty other) {
+    return new ImpedanceUncertainty(
+        varianceResistance + other.varianceResistance,
+        varianceReactance + other.varianceReactance,
+        covariance + other.covariance);
   }
 }
