@@ -1,0 +1,46 @@
+package conewise.station.card;
+
+import conewise.analysis.judgement.Measurement;
+import conewise.analysis.judgement.Verdict;
+import conewise.analysis.plan.BoxPlan;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalInt;
+
+/**
+ * The paper that travels with a box: what it should be, what was measured, what is said of it.
+ *
+ * @param serial the box's own number, when one was given
+ * @param attempt which attempt this is for that number, from 1; empty when runs are not kept
+ * @param plan what the box should be
+ * @param measurement what the sweep gave
+ * @param verdict what is said of it
+ * @param marks peaks and dips to point out on the curve
+ * @param facts how it was measured: jig, calibration, sweep, date, versions
+ */
+public record JobCard(
+    Optional<String> serial,
+    OptionalInt attempt,
+    BoxPlan plan,
+    Measurement measurement,
+    Verdict verdict,
+    List<Mark> marks,
+    List<Fact> facts) {
+
+  /**
+   * One line of how it was measured.
+   *
+   * @param label what the line is about, e.g. "Jig"
+   * @param text what holds
+   */
+  public record Fact(String label, String text) {}
+
+  public JobCard {
+    marks = List.copyOf(marks);
+    facts = List.copyOf(facts);
+    if (attempt.isPresent() && attempt.getAsInt() < 1) {
+      throw new IllegalArgumentException(
+          "the attempt is " + attempt.getAsInt() + "; attempts count from 1");
+    }
+  }
+}

@@ -1,0 +1,179 @@
+package conewise.station.card;
+
+import conewise.analysis.bench.BenchFinding;
+import conewise.analysis.impedance.ImpedanceCurve;
+import conewise.analysis.impedance.ImpedancePoint;
+import conewise.analysis.impedance.ImpedanceUncertainty;
+import conewise.analysis.judgement.Check;
+import conewise.analysis.judgement.Decision;
+import conewise.analysis.judgement.Measurement;
+import conewise.analysis.judgement.Verdict;
+import conewise.analysis.outcome.Interval;
+import conewise.analysis.outcome.Outcome;
+import conewise.analysis.plan.BoxPlan;
+import conewise.analysis.plan.Wiring;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalInt;
+
+/** Cards written by hand for tests of how they are shown. */
+public final class SampleCards {
+  private SampleCards() {}
+
+  /** Two parallel resonances over a resistor: the shape of a vented box, exact by its formula. */
+  public static ImpedanceCurve vented() {
+    List<ImpedancePoint> points = new ArrayList<>();
+    for (double hz = 10; hz <= 400; hz *= 1.02) {
+      double r = 3.45;
+      double x = 0.0012 * hz;
+      double[][] resonances = {{20.7, 24.4, 6.0}, {52.4, 21.8, 7.0}};
+      for (double[] resonance : resonances) {
+        double detune = resonance[2] * (hz / resonance[0] - resonance[0] / hz);
+        r += resonance[1] / (1 + detune * detune);
+        x -= resonance[1] * detune / (1 + detune * detune);
+      }
+      double u = 0.004 * Math.hypot(r, x) + 0.01;
+      points.add(new ImpedancePoint(hz, r, x, Optional.of(ImpedanceUncertainty.circular(u))));
+    }
+    return new ImpedanceCurve(points);
+  }
+
+  public static BoxPlan plan() {
+    return new BoxPlan(
+        "Heron, two 10 inch",
+        BoxPlan.Kind.VENTED,
+        List.of(
+            new BoxPlan.PlannedDriver("upper", List.of(3.4, 3.4), Optional.of(32.0)),
+            new BoxPlan.PlannedDriver("lower", List.of(3.4, 3.4), Optional.of(32.0))),
+        new Wiring.Parallel(List.of(new Wiring.Coil("upper", 1), new Wiring.Coil("lower", 1))),
+        false,
+        0.05,
+        new BoxPlan.Limits(
+            Optional.of(new Interval(3.2, 3.8)),
+            0.1,
+            Optional.of(4.0),
+            Optional.of(new Interval(32.3, 35.7)),
+            Optional.empty(),
+            Optional.of(Interval.atMost(1.4)),
+            Optional.empty()));
+  }
+
+  public static JobCard passed() {
+    return card(
+        "C-1047",
+        Measurement.of(vented()),
+        new Verdict(
+            Decision.PASS,
+            "This box matches its plan in everything that its terminals can show.",
+            Optional.empty(),
+            List.of(
+                check("dc-resistance", "DC resistance", Decision.PASS, 3.45, 0.04, "ohm", 3.2, 3.8),
+                check("peaks", "Peaks", Decision.PASS, 2, 0, "peaks", 2, 2),
+                check("tuning", "Vent tuning", Decision.PASS, 34.02, 0.42, "Hz", 32.3, 35.7)),
+            List.of(),
+            List.of(
+                "Whether all drivers are reversed together: a pop test shows it.",
+                "A hot coil, a bad joint and a lead look the same: a four-wire meter tells."),
+            List.of(uncalibrated())));
+  }
+
+  public static JobCard failed() {
+    return card(
+        "<script>alert(1)</script> & \"C\"",
+        Measurement.of(vented()),
+        new Verdict(
+            Decision.FAIL,
+            "One driver works against the other, or the vent is blocked.",
+            Optional.of("Swap the leads of one driver and measure again."),
+            List.of(
+                check("dc-resistance", "DC resistance", Decision.PASS, 3.45, 0.04, "ohm", 3.2, 3.8),
+                check("peaks", "Peaks", Decision.FAIL, 1, 0, "peaks", 2, 2),
+                new Check(
+                    "tuning",
+                    "Vent tuning",
+                    Decision.NOT_JUDGED,
+                    Outcome.none("one peak gives no tuning"),
+                    Optional.of(new Interval(32.3, 35.7)),
+                    "Only one peak was found, so there is no tuning to read.",
+                    Optional.of("Mend what makes one peak first."))),
+            List.of(
+                new Verdict.Suspect(
+                    List.of("one driver reversed", "drivers out of the box"),
+                    "the only peak stands at the drivers' own resonance.",
+                    "swap the leads of one driver; a second peak must come.")),
+            List.of("Which of the two drivers is reversed: a pop test shows it."),
+            List.of()));
+  }
+
+  public static JobCard notJudged() {
+    return card(
+        "C-1048",
+        new Measurement(
+            Outcome.none("the clips touch nothing: the current is below 1 mA at every frequency"),
+            List.of()),
+        new Verdict(
+            Decision.NOT_JUDGED,
+            "Nothing is connected to the clips.",
+            Optional.of("Clamp both clips on the terminals and measure again."),
+            List.of(),
+            List.of(),
+            List.of(),
+            List.of(
+                new BenchFinding(
+                    BenchFinding.Kind.OPEN_TERMINALS,
+                    true,
+                    "The current stays below 1 mA.",
+                    "Clamp both clips on the terminals."))));
+  }
+
+  private static JobCard card(String serial, Measurement measurement, Verdict verdict) {
+    return new JobCard(
+        Optional.of(serial),
+        OptionalInt.of(2),
+        plan(),
+        measurement,
+        verdict,
+        measurement.curve() instanceof Outcome.Found<ImpedanceCurve>
+            ? List.of(
+                new Mark(Mark.Kind.PEAK, 20.7, 27.9),
+                new Mark(Mark.Kind.DIP, 33.1, 4.5),
+                new Mark(Mark.Kind.PEAK, 52.4, 25.3))
+            : List.of(),
+        List.of(
+            new JobCard.Fact("Date", "25 November 2026, 09:12 UTC"),
+            new JobCard.Fact("Jig", "CW-0007, board atmega328p-5v, firmware 0.1.0"),
+            new JobCard.Fact("Calibration", "CAL-20261124"),
+            new JobCard.Fact("Sweep", "quick, 10 to 400 Hz, 142 points, 2.6 s"),
+            new JobCard.Fact("Versions", "Conewise 0.1.0, protocol 1, plan 1")));
+  }
+
+  private static Check check(
+      String id,
+      String title,
+      Decision decision,
+      double value,
+      double half,
+      String unit,
+      double low,
+      double high) {
+    return new Check(
+        id,
+        title,
+        decision,
+        Outcome.found(new Check.Reading(value, new Interval(value - half, value + half), unit)),
+        Optional.of(new Interval(low, high)),
+        decision == Decision.PASS
+            ? "The whole interval lies inside the limits."
+            : "The whole interval lies outside the limits.",
+        Optional.empty());
+  }
+
+  private static BenchFinding uncalibrated() {
+    return new BenchFinding(
+        BenchFinding.Kind.CALIBRATION,
+        false,
+        "No calibration was used, so the scale rests on the jig's nominal parts.",
+        "Calibrate with open, short and a known resistor.");
+  }
+}
