@@ -106,8 +106,7 @@ final class Conversation {
 
   /** The jig writes its memory; meanwhile it samples but neither listens nor speaks. */
   void writeMemory() {
-    long ticksPerSecond =
-        engine.identity.clock().clockHz() / engine.identity.clock().tickCycles();
+    long ticksPerSecond = engine.identity.clock().clockHz() / engine.identity.clock().tickCycles();
     writingTicks = ticksPerSecond * STORE_MILLISECONDS / 1000;
   }
 

@@ -8,8 +8,8 @@ import conewise.simulator.analog.AnalogWorld;
 import java.util.Locale;
 
 /**
- * All that a reset clears: the state of a jig between one start and the next, and what happens to it
- * in a tick. {@link Conversation} listens and answers.
+ * All that a reset clears: the state of a jig between one start and the next, and what happens to
+ * it in a tick. {@link Conversation} listens and answers.
  */
 final class Engine {
   private static final long TICK_MASK = 0xFFFF_FFFFL;
@@ -98,9 +98,7 @@ final class Engine {
   private void sayClipping() {
     int channel = player.plays() ? watch.channelToSay() : -1;
     if (channel >= 0) {
-      push(
-          "clipping",
-          Fields.NONE.with("channel", channel).with("frames", watch.say(channel)));
+      push("clipping", Fields.NONE.with("channel", channel).with("frames", watch.say(channel)));
     }
   }
 

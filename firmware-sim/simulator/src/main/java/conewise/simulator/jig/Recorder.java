@@ -145,7 +145,12 @@ final class Recorder {
     state = State.IDLE;
     boolean empty = framesSent == 0;
     return new RecordEnd(
-        id, framesSent, blocks, complete, empty ? List.of() : list(low), empty ? List.of() : list(high));
+        id,
+        framesSent,
+        blocks,
+        complete,
+        empty ? List.of() : list(low),
+        empty ? List.of() : list(high));
   }
 
   private static List<Integer> list(int[] values) {

@@ -3,9 +3,9 @@ package conewise.simulator.jig;
 import java.nio.charset.StandardCharsets;
 
 /**
- * The jig's serial port: bytes leave from a ring of {@value #TRANSMIT_BYTES} bytes and come into one
- * of {@value #RECEIVE_BYTES}, ten bits a byte each way at the rate that the link carries. What comes
- * into a full ring is lost, as on a board.
+ * The jig's serial port: bytes leave from a ring of {@value #TRANSMIT_BYTES} bytes and come into
+ * one of {@value #RECEIVE_BYTES}, ten bits a byte each way at the rate that the link carries. What
+ * comes into a full ring is lost, as on a board.
  */
 final class SerialPort {
   /** Bytes of the ring that the port sends from: room for one block and one short line. */

@@ -107,8 +107,8 @@ public final class VirtualJig {
   }
 
   /**
-   * Resets the jig: drive to mid-scale, everything but the stored ids forgotten. It is deaf and dumb
-   * while it boots, then says {@code ready}.
+   * Resets the jig: drive to mid-scale, everything but the stored ids forgotten. It is deaf and
+   * dumb while it boots, then says {@code ready}.
    */
   public void reboot(StartCause cause) {
     restart(cause);
@@ -140,7 +140,9 @@ public final class VirtualJig {
     port.hear(octet);
   }
 
-  /** Moves up to {@code buffer.length} bytes that have left the jig into a buffer; returns how many. */
+  /**
+   * Moves up to {@code buffer.length} bytes that have left the jig into a buffer; returns how many.
+   */
   public int takeSent(byte[] buffer) {
     return port.left().drainTo(buffer);
   }
@@ -152,10 +154,7 @@ public final class VirtualJig {
 
   /** Whether nothing is under way: no record, no request, no answer. A wave may play. */
   public boolean idle() {
-    return bootTicksLeft == 0
-        && !engine.recorder.runs()
-        && conversation.quiet()
-        && port.quiet();
+    return bootTicksLeft == 0 && !engine.recorder.runs() && conversation.quiet() && port.quiet();
   }
 
   /**

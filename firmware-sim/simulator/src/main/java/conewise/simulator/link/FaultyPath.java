@@ -16,7 +16,7 @@ final class FaultyPath {
   FaultyPath(LinkFaults plan, Direction direction) {
     this.plan = plan;
     this.direction = direction;
-    this.random = new Random(plan.seed() * 31 + direction.ordinal());
+    this.random = new Random(plan.seed() ^ direction.name().hashCode());
   }
 
   /** The faults of the next byte. */

@@ -56,8 +56,7 @@ public record LinkFaults(long seed, List<Rate> rates, List<Strike> strikes) {
     public Rate {
       if (!(probability >= 0 && probability <= 1)) {
         throw new IllegalArgumentException(
-            String.format(
-                Locale.ROOT, "a probability runs from 0 to 1, but is %s", probability));
+            String.format(Locale.ROOT, "a probability runs from 0 to 1, but is %s", probability));
       }
     }
   }
