@@ -19,7 +19,22 @@ public final class RequestParser {
    * @param request the request; tag 0 if the line had none
    * @param checked whether the line had a checksum
    */
-  public record Understood(Request request, boolean checked) implements Outcome {}
+  public record Understood(Request request, boolean checked) implements Outcome {
+    /**
+     * The acceptance to send: these fields, and {@code checked=no} where the request had no
+     * checksum.
+     */
+    public Accepted accept(Fields fields) {
+      return new Accepted(request.tag(), marked(fields, checked));
+    }
+
+    /**
+     * The refusal to send: these fields, and {@code checked=no} where the request had no checksum.
+     */
+    public Refused refuse(JigError error, Fields fields) {
+      return new Refused(request.tag(), error, marked(fields, checked));
+    }
+  }
 
   /**
    * A line that a jig must refuse.
@@ -78,6 +93,10 @@ public final class RequestParser {
   }
 
   private static Wrong refuse(int tag, JigError error, Fields fields, boolean checked) {
-    return new Wrong(new Refused(tag, error, checked ? fields : fields.with("checked", "no")));
+    return new Wrong(new Refused(tag, error, marked(fields, checked)));
+  }
+
+  private static Fields marked(Fields fields, boolean checked) {
+    return checked ? fields : fields.with("checked", "no");
   }
 }
