@@ -47,8 +47,25 @@ public final class MeasurementFile {
    *
    * @throws BadFileException when the file is none of the known kinds, or is damaged
    */
-  @SuppressWarnings("DoNotCallSuggester") // for as long as it is being built
   public static Content read(Path file, Options options) throws BadFileException {
-    throw new BadFileException(file + " cannot be read yet: reading is being built.");
+    return switch (FileKind.of(file)) {
+      case IMPEDANCE_TABLE -> new Content.Curve(ImpedanceTable.read(file));
+      case TOUCHSTONE -> new Content.Curve(TouchstoneFile.read(file));
+      case CAPTURE_TABLE -> new Content.Recording(CaptureTable.read(file, options.progress()));
+      case WAV -> {
+        WavScales scales = requireScales(file, options);
+        yield new Content.Recording(WavRecording.read(file, scales, options.progress()));
+      }
+    };
+  }
+
+  private static WavScales requireScales(Path file, Options options) throws BadFileException {
+    if (options.wavScales().isEmpty()) {
+      throw new BadFileException(
+          file
+              + " is a WAV file, which cannot say what its numbers mean; state how many volts and"
+              + " amperes full scale stands for.");
+    }
+    return options.wavScales().get();
   }
 }

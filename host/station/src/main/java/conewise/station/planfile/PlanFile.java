@@ -2,21 +2,31 @@ package conewise.station.planfile;
 
 import conewise.analysis.plan.BoxPlan;
 import conewise.station.files.BadFileException;
+import conewise.station.files.TextFile;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.List;
 
-/** A plan of a box in a file, YAML or JSON, version 1. */
+/** A plan of a box in a file, YAML or JSON, version 1; docs/file-formats.md describes it. */
 public final class PlanFile {
+
+  /** Far more than any plan needs. */
+  private static final long MOST_BYTES = 64L << 10;
 
   private PlanFile() {}
 
   /**
-   * Reads a plan.
+   * Reads a plan of at most 64 KiB. Units are as {@link BoxPlan} has them; a limit that the file
+   * leaves out is not checked, and the tolerance of the derived DC resistance is 10 % when it says
+   * none.
    *
    * @throws BadFileException with every mistake of the file, each with its line
    */
-  @SuppressWarnings("DoNotCallSuggester") // for as long as it is being built
   public static BoxPlan read(Path file) throws BadFileException {
-    throw new BadFileException(file + " cannot be read yet: reading is being built.");
+    return parse(file.toString(), TextFile.lines(file, MOST_BYTES));
   }
 
   /**
@@ -25,8 +35,27 @@ public final class PlanFile {
    * @param name its name without folder and ending, for example {@code heron}
    * @throws BadFileException when there is none of that name, or it has mistakes
    */
-  @SuppressWarnings("DoNotCallSuggester") // for as long as it is being built
   public static BoxPlan bundled(String name) throws BadFileException {
-    throw new BadFileException(name + " cannot be read yet: reading is being built.");
+    String resource = "/conewise/plans/" + name + ".yaml";
+    try (InputStream in = PlanFile.class.getResourceAsStream(resource)) {
+      if (in == null) {
+        throw new BadFileException("No plan of the name " + name + " comes with the application.");
+      }
+      String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
+      return parse(name + ".yaml", text.lines().toList());
+    } catch (IOException e) {
+      throw new UncheckedIOException("the application's own file " + resource + " is damaged", e);
+    }
+  }
+
+  /**
+   * Reads a plan from its lines.
+   *
+   * @param source its name for people; the ending .json has it read as JSON
+   */
+  static BoxPlan parse(String source, List<String> lines) throws BadFileException {
+    Problems problems = new Problems(source);
+    Node root = PlanText.parse(source, lines, problems);
+    return new PlanReader(problems).read(root);
   }
 }

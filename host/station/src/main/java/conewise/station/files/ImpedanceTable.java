@@ -1,0 +1,88 @@
+package conewise.station.files;
+
+import conewise.analysis.impedance.ImpedanceCurve;
+import conewise.analysis.impedance.ImpedancePoint;
+import conewise.analysis.impedance.ImpedanceUncertainty;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Impedance over frequency as CSV: columns {@code frequency_hz}, {@code resistance_ohm}, {@code
+ * reactance_ohm} and, where known, {@code standard_uncertainty_ohm}, which holds for each of the
+ * two parts. Lines that begin with {@code #} are comments.
+ */
+public final class ImpedanceTable {
+
+  private static final String FREQUENCY = "frequency_hz";
+  private static final String RESISTANCE = "resistance_ohm";
+  private static final String REACTANCE = "reactance_ohm";
+  private static final String UNCERTAINTY = "standard_uncertainty_ohm";
+  private static final long MOST_BYTES = 64L << 20;
+
+  private ImpedanceTable() {}
+
+  /**
+   * Reads a table of at most 200 000 points and 64 MiB.
+   *
+   * @throws BadFileException when it is no such table; the message names the line and the column
+   */
+  public static ImpedanceCurve read(Path file) throws BadFileException {
+    try (TextSource source = TextSource.open(file, MOST_BYTES, Progress.UNHEARD)) {
+      CsvSource csv =
+          new CsvSource(
+              source,
+              List.of(FREQUENCY, RESISTANCE, REACTANCE),
+              List.of(UNCERTAINTY),
+              (where, comment) -> {});
+      csv.readHeader();
+      CurveBuilder curve = new CurveBuilder(source);
+      while (csv.nextRow()) {
+        curve.add(
+            csv.number(FREQUENCY),
+            csv.number(RESISTANCE),
+            csv.number(REACTANCE),
+            uncertainty(csv, source));
+      }
+      return curve.build();
+    }
+  }
+
+  /**
+   * Writes a table. Each number is written with as many digits as bring back the same double; an
+   * uncertainty is written as one number for both parts ({@link
+   * ImpedanceUncertainty#standardUncertaintyOhm}), so a covariance is not kept.
+   *
+   * @throws BadFileException when the file cannot be written, or is there and may not be replaced
+   */
+  public static void write(Path file, ImpedanceCurve curve, Existing existing)
+      throws BadFileException {
+    boolean known = curve.points().stream().anyMatch(point -> point.uncertainty().isPresent());
+    StringBuilder text = new StringBuilder();
+    text.append(FREQUENCY).append(',').append(RESISTANCE).append(',').append(REACTANCE);
+    text.append(known ? "," + UNCERTAINTY : "").append('\n');
+    for (ImpedancePoint point : curve.points()) {
+      text.append(point.frequencyHz()).append(',').append(point.resistanceOhm());
+      text.append(',').append(point.reactanceOhm());
+      if (known) {
+        text.append(',');
+        point.uncertainty().ifPresent(u -> text.append(u.standardUncertaintyOhm()));
+      }
+      text.append('\n');
+    }
+    NewFile.writeText(file, existing, text);
+  }
+
+  private static Optional<ImpedanceUncertainty> uncertainty(CsvSource csv, TextSource source)
+      throws BadFileException {
+    if (!csv.has(UNCERTAINTY) || csv.isEmpty(UNCERTAINTY)) {
+      return Optional.empty();
+    }
+    double ohm = csv.number(UNCERTAINTY);
+    if (ohm < 0) {
+      throw source.bad(
+          UNCERTAINTY, "found " + ohm + " ohm; it may not be negative: leave it empty if unknown.");
+    }
+    return Optional.of(ImpedanceUncertainty.circular(ohm));
+  }
+}
