@@ -27,7 +27,7 @@ public final class Fields {
   private static final Pattern VALUE = Pattern.compile("[!-<>-}]+={0,2}");
   private static final Pattern WHOLE = Pattern.compile("-?[0-9]{1,10}");
   private static final Pattern DECIMAL =
-      Pattern.compile("-?[0-9]{1,17}(\\.[0-9]{1,17})?(e-?[0-9]{1,3})?");
+      Pattern.compile("-?[0-9]{1,17}(\\.[0-9]{1,20})?(e-?[0-9]{1,3})?");
 
   private final Map<String, String> values;
 

@@ -1,0 +1,220 @@
+package conewise.jig.sweep;
+
+import conewise.analysis.bench.BenchCheck;
+import conewise.analysis.bench.BenchFinding;
+import conewise.analysis.bench.BenchFinding.Kind;
+import conewise.analysis.bench.BenchLimits;
+import conewise.analysis.excitation.Comb;
+import conewise.analysis.impedance.ImpedanceEstimator;
+import conewise.analysis.impedance.ImpedancePoint;
+import conewise.analysis.impedance.ImpedanceUncertainty;
+import conewise.analysis.outcome.Outcome;
+import conewise.analysis.sampling.Capture;
+import conewise.jig.client.JigClient;
+import conewise.jig.client.JigFaultException;
+import conewise.jig.client.RecordOrder;
+import conewise.jig.client.Recording;
+import conewise.jig.client.Wave;
+import conewise.protocol.JigIdentity;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+/**
+ * Looks at the bench before a sweep: listens without drive for a voltage that is not the jig's,
+ * reads the DC resistance from two small steady levels, and finds a drive level at which neither
+ * channel clips. About 3 s of jig time.
+ */
+public final class BenchSelfCheck {
+
+  /** Without drive: half a second, 26 periods of 50 Hz hum. */
+  private static final double IDLE_SECONDS = 0.5;
+
+  /** Steady level: the cone of a box rings down in some tenths of a second. */
+  private static final double SETTLE_SECONDS = 0.4;
+
+  private static final double STEADY_SECONDS = 0.25;
+
+  /** Half the full level: 0.4 V at the bridge, 30 mA into 4 ohm; no cone moves a millimetre. */
+  private static final int STEADY_SHARE = 2;
+
+  /** A trial of the level hears a quarter of the comb, which may miss its highest peak. */
+  private static final double TRIAL_SECONDS = 0.26;
+
+  private static final double USED_RANGE = 0.8;
+
+  private static final int TRIALS = 3;
+
+  /** A trial that clips is followed by one at a quarter of its level. */
+  private static final int TRIAL_LOWER_BY = 4;
+
+  /**
+   * Standard uncertainty of the difference of two steady levels in codes: a half step of rounding
+   * at each, all values within equally likely (0.41), and a bent scale of half a step (datasheet of
+   * the ATmega328P, integral nonlinearity, typical).
+   */
+  private static final double STEADY_CODES = 0.65;
+
+  private final Comb comb;
+  private final BenchCheck bench = BenchCheck.standard();
+  private final BenchLimits limits = BenchLimits.standard();
+
+  /**
+   * A check for a sweep.
+   *
+   * @param comb what the drive level is tried with
+   */
+  public BenchSelfCheck(Comb comb) {
+    this.comb = comb;
+  }
+
+  /**
+   * Looks at the bench. The drive is off afterwards.
+   *
+   * @throws JigFaultException when the jig does not do what is asked, after repeats
+   */
+  public SelfCheckReport look(JigClient client, SweepListener listener) throws JigFaultException {
+    Tracker tracker = new Tracker(listener);
+    SelfCheckReport report = look(client, new RecordTaker(client, tracker), tracker, 0, 1);
+    tracker.done();
+    return report;
+  }
+
+  SelfCheckReport look(JigClient client, RecordTaker taker, Tracker tracker, double from, double to)
+      throws JigFaultException {
+    double third = (to - from) / 3;
+    int full = client.identity().drive().levelMax();
+    tracker.stage("listening to the terminals", from, from + third);
+    Capture idle = taker.idle(frames(client, IDLE_SECONDS, 0)).capture();
+    List<BenchFinding> findings = new ArrayList<>(bench.idle(idle));
+    if (findings.stream().anyMatch(BenchFinding::spoils)) {
+      // Whatever drives the terminals, the jig does not drive against it.
+      return new SelfCheckReport(
+          idle, Outcome.none("nothing was driven into terminals that are not quiet"), 1, findings);
+    }
+    tracker.stage("reading the DC resistance", from + third, from + 2 * third);
+    Outcome<ImpedancePoint> dc = dcResistance(client, taker, Math.max(1, full / STEADY_SHARE));
+    findings.addAll(terminals(dc));
+    int level = full;
+    if (findings.stream().noneMatch(BenchFinding::spoils)) {
+      tracker.stage("trying the drive level", from + 2 * third, to);
+      level = level(client, taker, full, findings);
+    }
+    findings.sort(Comparator.comparing(finding -> !finding.spoils()));
+    return new SelfCheckReport(idle, dc, level, findings);
+  }
+
+  private static RecordOrder frames(JigClient client, double seconds, double skipSeconds) {
+    double frameSeconds = 2 * client.identity().tickSeconds();
+    return RecordOrder.raw(
+        (int) Math.max(2, Math.round(seconds / frameSeconds)),
+        (int) Math.round(skipSeconds / frameSeconds));
+  }
+
+  private static Outcome<ImpedancePoint> dcResistance(
+      JigClient client, RecordTaker taker, int level) throws JigFaultException {
+    RecordOrder order = frames(client, STEADY_SECONDS, SETTLE_SECONDS);
+    Recording up = taker.of(new Wave.Steady(level), order);
+    Recording down = taker.of(new Wave.Steady(-level), order);
+    if (up.touchedRail() || down.touchedRail()) {
+      return Outcome.none("a steady level stood at the end of the converter's range");
+    }
+    Outcome<ImpedancePoint> read = ImpedanceEstimator.dcResistance(down.capture(), up.capture());
+    if (read instanceof Outcome.Found<ImpedancePoint> found) {
+      return withConvertersSteps(found.value(), client.identity(), down.capture(), up.capture());
+    }
+    return read;
+  }
+
+  /** Adds what the converter's steps leave open to the uncertainty that the noise shows. */
+  private static Outcome<ImpedancePoint> withConvertersSteps(
+      ImpedancePoint point, JigIdentity identity, Capture down, Capture up) {
+    double volt = STEADY_CODES * Math.abs(identity.channels().get(0).perCode());
+    double ampere = STEADY_CODES * Math.abs(identity.channels().get(1).perCode());
+    double current =
+        Math.abs(mean(up.currentAmpere().values()) - mean(down.currentAmpere().values()));
+    if (current < 4 * ampere) {
+      return Outcome.none(
+          String.format(
+              Locale.ROOT,
+              "the steady current changed by %.2g A, less than four converter steps",
+              current));
+    }
+    double u = Math.hypot(volt, point.resistanceOhm() * ampere) / current;
+    double noise = point.uncertainty().map(ImpedanceUncertainty::varianceResistance).orElse(0.0);
+    return Outcome.found(
+        new ImpedancePoint(
+            0,
+            point.resistanceOhm(),
+            0,
+            Optional.of(new ImpedanceUncertainty(noise + u * u, 0, 0))));
+  }
+
+  private static double mean(double[] values) {
+    double sum = 0;
+    for (double value : values) {
+      sum += value;
+    }
+    return sum / values.length;
+  }
+
+  private List<BenchFinding> terminals(Outcome<ImpedancePoint> dc) {
+    if (dc instanceof Outcome.NoResult<ImpedancePoint> none) {
+      return List.of(
+          new BenchFinding(
+              Kind.OPEN_TERMINALS,
+              true,
+              "Hardly any steady current flows into the terminals: " + none.because() + ".",
+              "Check that both clips hold and that the box is wired."));
+    }
+    double ohm = ((Outcome.Found<ImpedancePoint>) dc).value().resistanceOhm();
+    if (ohm < limits.lowestOhm()) {
+      return List.of(
+          new BenchFinding(
+              Kind.SHORTED_TERMINALS,
+              true,
+              String.format(
+                  Locale.ROOT,
+                  "The terminals read %.2f ohm at DC; a box reads at least %.2f ohm.",
+                  ohm,
+                  limits.lowestOhm()),
+              "Look for clips that touch, a wiring mistake, or an amplifier still connected."));
+    }
+    return List.of();
+  }
+
+  private int level(JigClient client, RecordTaker taker, int full, List<BenchFinding> findings)
+      throws JigFaultException {
+    int level = Math.max(1, full / 2);
+    for (int trial = 1; trial <= TRIALS; trial++) {
+      Recording recording =
+          taker.of(
+              QuickSweep.wave(comb, client, level),
+              comb.table(),
+              frames(client, TRIAL_SECONDS, TRIAL_SECONDS / 2));
+      if (!recording.touchedRail()) {
+        double used = Math.max(used(client, recording, 0), used(client, recording, 1));
+        double most = used > 0 ? level * USED_RANGE / used : full;
+        return (int) Math.max(1, Math.min(full, most));
+      }
+      level = Math.max(1, level / TRIAL_LOWER_BY);
+    }
+    findings.add(
+        new BenchFinding(
+            Kind.CLIPPED,
+            true,
+            "The converter's range is passed even at drive level " + level + " of " + full + ".",
+            "Look for a voltage on the terminals that is not the jig's, then for a fault in it."));
+    return level;
+  }
+
+  /** The share of a channel's half range that its codes took, from its resting code. */
+  private static double used(JigClient client, Recording recording, int channel) {
+    double rest = client.identity().channels().get(channel).offsetCode();
+    double up = (recording.highCodes().get(channel) - rest) / (recording.codes() - 1 - rest);
+    double down = (rest - recording.lowCodes().get(channel)) / rest;
+    return Math.max(up, down);
+  }
+}

@@ -1,0 +1,58 @@
+package conewise.jig.sweep;
+
+import conewise.analysis.impedance.ImpedanceEstimate;
+import conewise.analysis.outcome.Outcome;
+import conewise.analysis.sampling.Capture;
+import conewise.analysis.sampling.ToneFit;
+import java.util.Arrays;
+
+/**
+ * Finds a hit in a record: a short stretch whose residuals stand far above those of the rest. A
+ * slammed door, a knock on the box and a jumping contact look like this.
+ */
+final class Bursts {
+
+  /** Stretches that a record is cut into: 33 ms each in one period of the standard comb. */
+  private static final int STRETCHES = 32;
+
+  /**
+   * A stretch of 256 white samples strays from the true power by 9 % (the root of 2/256), so five
+   * times the median power is never met by chance; leakage of hum stays below it too.
+   */
+  private static final double POWER_OVER_MEDIAN = 5;
+
+  private Bursts() {}
+
+  /** True when something hit the record of this estimate. */
+  static boolean hit(Outcome<ImpedanceEstimate> estimate) {
+    return estimate instanceof Outcome.Found<ImpedanceEstimate> found
+        && worstRatio(found.value()) > POWER_OVER_MEDIAN;
+  }
+
+  /** The power of the worst stretch over the median one's, the worse of the two channels. */
+  static double worstRatio(ImpedanceEstimate estimate) {
+    return Math.max(worstRatio(estimate.voltage()), worstRatio(estimate.current()));
+  }
+
+  private static double worstRatio(ToneFit fit) {
+    double[] residuals = fit.residuals();
+    int length = residuals.length / STRETCHES;
+    if (length < 2) {
+      return 0;
+    }
+    double[] powers = new double[STRETCHES];
+    for (int stretch = 0; stretch < STRETCHES; stretch++) {
+      for (int k = stretch * length; k < (stretch + 1) * length; k++) {
+        powers[stretch] += residuals[k] * residuals[k];
+      }
+    }
+    Arrays.sort(powers);
+    double median = powers[STRETCHES / 2];
+    return median > 0 ? powers[STRETCHES - 1] / median : 0;
+  }
+
+  /** How many samples of a capture stand at a rail. */
+  static int saturated(Capture capture) {
+    return capture.voltageVolt().saturatedCount() + capture.currentAmpere().saturatedCount();
+  }
+}

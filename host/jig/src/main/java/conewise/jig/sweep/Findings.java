@@ -1,0 +1,186 @@
+package conewise.jig.sweep;
+
+import conewise.analysis.bench.BenchCheck;
+import conewise.analysis.bench.BenchFinding;
+import conewise.analysis.bench.BenchFinding.Kind;
+import conewise.analysis.impedance.ImpedanceCurve;
+import conewise.analysis.impedance.ImpedanceEstimate;
+import conewise.analysis.impedance.OnePortCorrection;
+import conewise.analysis.judgement.Measurement;
+import conewise.analysis.outcome.Outcome;
+import conewise.analysis.sampling.Capture;
+import conewise.jig.client.JigClient;
+import conewise.jig.client.LinkHealth;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+/** Turns what was read into a result: corrects the curve and gathers what the bench has to say. */
+final class Findings {
+
+  private final SweepSettings settings;
+  private final JigClient client;
+  private final RecordTaker taker;
+  private final long begunNanos;
+  private final List<BenchFinding> findings = new ArrayList<>();
+  private final BenchCheck bench = BenchCheck.standard();
+
+  Findings(SweepSettings settings, JigClient client, RecordTaker taker, long begunNanos) {
+    this.settings = settings;
+    this.client = client;
+    this.taker = taker;
+    this.begunNanos = begunNanos;
+  }
+
+  void add(BenchFinding finding) {
+    findings.add(finding);
+  }
+
+  /** The correction in force: the calibration, or the nominal scales with their tolerance. */
+  static OnePortCorrection correction(SweepSettings settings) {
+    double relative = settings.scaleUncertainty();
+    return settings
+        .calibration()
+        .map(Calibration::correction)
+        .orElseGet(() -> OnePortCorrection.nominal(0, 1, relative));
+  }
+
+  /** Nothing was swept, since the look at the bench forbade it. */
+  SweepResult notSwept(SweepKind kind, SelfCheckReport selfCheck) {
+    String first = selfCheck.findings().get(0).sentence();
+    return result(
+        kind, Outcome.none(first), List.of(), List.of(), selfCheck.level(), Optional.of(selfCheck));
+  }
+
+  SweepResult quick(
+      double[] frequenciesHz,
+      int level,
+      Optional<SelfCheckReport> selfCheck,
+      Capture capture,
+      Outcome<ImpedanceEstimate> estimate) {
+    if (estimate instanceof Outcome.Found<ImpedanceEstimate> found) {
+      findings.addAll(bench.driven(capture, found.value()));
+      leftOut(found.value());
+      knock(estimate);
+    } else {
+      String because = ((Outcome.NoResult<ImpedanceEstimate>) estimate).because();
+      findings.addAll(bench.clipping(capture));
+      bench.noCurve(capture, because).ifPresent(findings::add);
+    }
+    return result(
+        SweepKind.QUICK,
+        estimate.map(ImpedanceEstimate::curve),
+        List.of(capture),
+        Arrays.stream(frequenciesHz).boxed().toList(),
+        level,
+        selfCheck);
+  }
+
+  private void leftOut(ImpedanceEstimate estimate) {
+    if (!estimate.leftOut().isEmpty()) {
+      ImpedanceEstimate.LeftOut first = estimate.leftOut().get(0);
+      add(
+          new BenchFinding(
+              Kind.COVERAGE,
+              false,
+              String.format(
+                  Locale.ROOT,
+                  "Nothing can be said at %d frequencies; the first is %.1f Hz: %s.",
+                  estimate.leftOut().size(),
+                  first.frequencyHz(),
+                  first.because()),
+              "Sweep again if they matter."));
+    }
+  }
+
+  private void knock(Outcome<ImpedanceEstimate> estimate) {
+    boolean named = findings.stream().anyMatch(f -> f.kind() == Kind.LOOSE_CLIP);
+    if (!named && Bursts.hit(estimate)) {
+      add(
+          new BenchFinding(
+              Kind.TOO_NOISY,
+              true,
+              "Something hit each of "
+                  + QuickSweep.ATTEMPTS
+                  + " records: noise in a short stretch of it stands far above the rest.",
+              "Check both clips, keep the room quiet, and sweep again."));
+    }
+  }
+
+  SweepResult result(
+      SweepKind kind,
+      Outcome<ImpedanceCurve> read,
+      List<Capture> captures,
+      List<Double> frequenciesHz,
+      int level,
+      Optional<SelfCheckReport> selfCheck) {
+    selfCheck.ifPresent(report -> findings.addAll(report.findings()));
+    calibration();
+    link();
+    findings.sort(Comparator.comparing(finding -> !finding.spoils()));
+    return new SweepResult(
+        kind,
+        new Measurement(corrected(read), findings),
+        read,
+        captures,
+        frequenciesHz,
+        level,
+        selfCheck,
+        settings.calibration(),
+        client.identity(),
+        client.health(),
+        (client.nanoTime() - begunNanos) * 1e-9);
+  }
+
+  private Outcome<ImpedanceCurve> corrected(Outcome<ImpedanceCurve> read) {
+    if (read instanceof Outcome.Found<ImpedanceCurve> found) {
+      return correction(settings).apply(found.value());
+    }
+    return read;
+  }
+
+  private void calibration() {
+    Optional<String> stored = client.identity().jig().calibration();
+    if (settings.calibration().isEmpty()) {
+      add(
+          new BenchFinding(
+              Kind.CALIBRATION,
+              false,
+              String.format(
+                  Locale.ROOT,
+                  "No calibration was used: the scale of impedance has a standard uncertainty of"
+                      + " %.1f %%.",
+                  100 * settings.scaleUncertainty()),
+              "Calibrate with open and shorted terminals and a known resistor."));
+    } else if (stored.isPresent() && !stored.get().equals(settings.calibration().get().id())) {
+      add(
+          new BenchFinding(
+              Kind.CALIBRATION,
+              true,
+              "The jig was last calibrated as "
+                  + stored.get()
+                  + ", but calibration "
+                  + settings.calibration().get().id()
+                  + " was used.",
+              "Use the jig's own calibration, or calibrate again."));
+    }
+  }
+
+  private void link() {
+    LinkHealth health = client.health();
+    if (taker.repeats() > 0) {
+      add(
+          new BenchFinding(
+              Kind.LINK,
+              false,
+              taker.repeats()
+                  + " records had to be taken again; "
+                  + health.damagedLines()
+                  + " lines came damaged.",
+              "If it happens often, try a shorter or better USB cable."));
+    }
+  }
+}

@@ -1,0 +1,52 @@
+package conewise.jig.sweep;
+
+import java.util.Optional;
+
+/**
+ * How to sweep.
+ *
+ * @param selfCheck whether to look at the bench first: foreign voltage, open or shorted terminals,
+ *     DC resistance, drive level. Left out when terminals are open or shorted on purpose
+ * @param calibration the correction to apply; without one the jig's nominal scales are used, and
+ *     the result says so
+ * @param scaleUncertainty relative standard uncertainty of an uncalibrated jig's scale, 0 to 0.5;
+ *     it goes into the uncertainty of each point. Not used with a calibration
+ */
+public record SweepSettings(
+    boolean selfCheck, Optional<Calibration> calibration, double scaleUncertainty) {
+
+  /**
+   * What the parts of the jig leave open: two gains of 5 % and a sense resistor of 1 %, all values
+   * within equally likely (JCGM 100, 4.3.7): the root of (5^2 + 5^2 + 1^2)/3 is 4.1 %.
+   */
+  public static final double SCALE_UNCERTAINTY = 0.041;
+
+  public SweepSettings {
+    if (!(scaleUncertainty >= 0 && scaleUncertainty <= 0.5)) {
+      throw new IllegalArgumentException(
+          "the scale's relative standard uncertainty is "
+              + scaleUncertainty
+              + "; it runs from 0 to 0.5");
+    }
+  }
+
+  /** With a look at the bench, without a calibration. */
+  public static SweepSettings standard() {
+    return new SweepSettings(true, Optional.empty(), SCALE_UNCERTAINTY);
+  }
+
+  /** The same without a look at the bench. */
+  public SweepSettings withoutSelfCheck() {
+    return new SweepSettings(false, calibration, scaleUncertainty);
+  }
+
+  /** The same with a calibration. */
+  public SweepSettings with(Calibration other) {
+    return new SweepSettings(selfCheck, Optional.of(other), scaleUncertainty);
+  }
+
+  /** The same for an uncalibrated jig whose parts are known better (or worse). */
+  public SweepSettings withScaleUncertainty(double relative) {
+    return new SweepSettings(selfCheck, calibration, relative);
+  }
+}

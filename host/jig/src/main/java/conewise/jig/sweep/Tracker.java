@@ -1,0 +1,58 @@
+package conewise.jig.sweep;
+
+import conewise.analysis.impedance.ImpedanceCurve;
+import conewise.analysis.impedance.ImpedancePoint;
+import conewise.analysis.outcome.Outcome;
+import conewise.jig.client.RecordProgress;
+import java.util.List;
+
+/** Turns the progress of single records into the progress of a whole sweep. */
+final class Tracker {
+
+  private final SweepListener listener;
+  private List<ImpedancePoint> soFar = List.of();
+  private double reached;
+  private double from;
+  private double to;
+  private String what = "";
+
+  Tracker(SweepListener listener) {
+    this.listener = listener;
+  }
+
+  /** The next stretch of the sweep, told at once. */
+  void stage(String what, double from, double to) {
+    this.what = what;
+    this.from = from;
+    this.to = to;
+    tell(from);
+  }
+
+  void points(Outcome<ImpedanceCurve> curve) {
+    if (curve instanceof Outcome.Found<ImpedanceCurve> found) {
+      soFar = found.value().points();
+    }
+  }
+
+  void done() {
+    what = "done";
+    tell(1);
+  }
+
+  boolean wantsToStop() {
+    return listener.wantsToStop();
+  }
+
+  RecordProgress record() {
+    return (frames, ofFrames) -> {
+      tell(from + (to - from) * frames / ofFrames);
+      return !listener.wantsToStop();
+    };
+  }
+
+  /** A record that is taken again does not turn the progress back. */
+  private void tell(double fraction) {
+    reached = Math.max(reached, Math.min(1, fraction));
+    listener.progress(reached, what, soFar);
+  }
+}
