@@ -15,8 +15,9 @@ import java.util.List;
  *
  * <p>Inputs: {@code drive} (what the drive code asks of the bridge, in volt), {@code bridge} (the
  * bridge's voltage while it is limited), and one for each foreign voltage. Outputs: the filtered
- * {@code voltage}, {@code current} and {@code sound} that the converter sees (V, A, Pa, before gain
- * errors), then {@code bridge wanted} and {@code bridge current} for the limits.
+ * {@code voltage}, {@code current} and {@code sound} that the converter sees (V; A as the nominal
+ * sense resistor would have it; Pa; before gain errors), then {@code bridge wanted} and {@code
+ * bridge current} for the limits.
  *
  * @param system the equations
  * @param foreign the voltages behind the inputs from the third on
@@ -49,13 +50,14 @@ public record AnalogEquations(StateSpace system, List<ForeignVoltage> foreign) {
         BoxEquations.write(sheet, bridge, terminals -> loop(terminals, jig, contactOhm), box);
     Expression current = equations.current();
     Expression voltage = bridge.plus(-jig.senseOhm(), current);
+    Expression shown = current.times(jig.senseOhm() / JigHardware.nominal().senseOhm());
     double reach =
         jig.microphone().gain()
             * box.air().densityKgPerM3()
             / (4 * Math.PI * jig.microphone().distanceM());
     Expression sound = equations.acceleration().times(reach);
     sheet.output("voltage", lowPass(sheet, "voltage", voltage, jig.voltage().filterHz()));
-    sheet.output("current", lowPass(sheet, "current", current, jig.current().filterHz()));
+    sheet.output("current", lowPass(sheet, "current", shown, jig.current().filterHz()));
     sheet.output("sound", lowPass(sheet, "sound", sound, jig.sound().filterHz()));
     sheet.output("bridge wanted", wanted);
     sheet.output("bridge current", current);

@@ -100,6 +100,11 @@ public record Box(
     return leads;
   }
 
+  /** Starts to put a box together. */
+  public static BoxBuilder in(Air air) {
+    return new BoxBuilder(air);
+  }
+
   /** A plain electrical load without any driver. */
   public static Box load(Wiring terminals) {
     return new Box(Air.ROOM, List.of(), List.of(), terminals, List.of());

@@ -55,4 +55,13 @@ public record Inductance(double seriesHenry, List<Section> sections) {
   public static Inductance lossy(double k, double n) {
     return LossyChain.fit(k, n);
   }
+
+  /** The same chain with every impedance times a factor. */
+  public Inductance times(double factor) {
+    return new Inductance(
+        factor * seriesHenry,
+        sections.stream()
+            .map(each -> new Section(factor * each.henry, factor * each.ohm))
+            .toList());
+  }
 }

@@ -109,7 +109,7 @@ public sealed interface Opening {
 
   /**
    * A leak: a resistance to the flow of air, with a very small mass of air in it (so small that it
-   * matters above 10 kHz alone).
+   * matters above 100 kHz alone).
    *
    * @param name one word
    * @param resistancePaSPerM3 acoustic resistance
@@ -118,7 +118,7 @@ public sealed interface Opening {
    */
   record Leak(String name, double resistancePaSPerM3, String front, String rear)
       implements Opening {
-    private static final double MASS_OVER_RESISTANCE_SECONDS = 1e-5;
+    private static final double MASS_OVER_RESISTANCE_SECONDS = 1e-6;
 
     /** Checks names and value. */
     public Leak {
