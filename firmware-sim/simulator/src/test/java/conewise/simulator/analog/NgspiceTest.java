@@ -109,7 +109,7 @@ class NgspiceTest {
         Files.exists(result), "ngspice said: " + Files.readString(folder.resolve("log.txt")));
     List<double[]> rows = new ArrayList<>();
     for (String line : Files.readAllLines(result)) {
-      String[] words = SPACE.split(line.trim());
+      String[] words = SPACE.split(line.trim(), -1);
       rows.add(
           new double[] {
             Double.parseDouble(words[0]), Double.parseDouble(words[1]), Double.parseDouble(words[2])
