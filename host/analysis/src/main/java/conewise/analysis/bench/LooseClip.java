@@ -3,13 +3,17 @@ package conewise.analysis.bench;
 import conewise.analysis.bench.BenchFinding.Kind;
 import conewise.analysis.impedance.ImpedanceEstimate;
 import conewise.analysis.sampling.Capture;
+import conewise.analysis.sampling.SampledChannel;
+import conewise.analysis.sampling.ToneFit;
 import java.util.Arrays;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /**
- * A clip that moves while a record runs: what the tones leave over is then far stronger in some
- * stretches of the record than in others.
+ * A clip that moves while a record runs. The record is cut into stretches: in some of them what the
+ * tones leave over is then far stronger than in the others (a burst), or the signal stands higher
+ * in some than in others (a contact that changed).
  */
 final class LooseClip {
 
@@ -22,68 +26,121 @@ final class LooseClip {
 
   static Optional<BenchFinding> find(
       Capture capture, ImpedanceEstimate estimate, BenchLimits limits) {
-    double[] voltage = estimate.voltage().residuals();
-    double[] current = estimate.current().residuals();
-    if (voltage.length < 8 * STRETCHES) {
+    if (capture.voltageVolt().length() < 8 * STRETCHES) {
       return Optional.empty();
     }
-    double worst = 0;
-    int where = 0;
-    boolean noticeable = false;
-    for (double[] residuals : new double[][] {voltage, current}) {
-      double[] values =
-          residuals == voltage ? capture.voltageVolt().values() : capture.currentAmpere().values();
-      double[] power = stretches(residuals);
-      double[] sorted = power.clone();
-      Arrays.sort(sorted);
-      double middle = sorted[STRETCHES / 2];
-      int strongest = indexOf(power, sorted[STRETCHES - 1]);
-      double ratio = middle > 0 ? power[strongest] / middle : 0;
-      if (ratio > worst && power[strongest] > NOTICEABLE * NOTICEABLE * variance(values)) {
-        worst = ratio;
-        where = strongest;
-        noticeable = true;
-      }
+    return Stream.of(
+            find(capture.voltageVolt(), estimate.voltage(), "voltage", limits),
+            find(capture.currentAmpere(), estimate.current(), "current", limits))
+        .flatMap(Optional::stream)
+        .findFirst();
+  }
+
+  private static Optional<BenchFinding> find(
+      SampledChannel channel, ToneFit fit, String name, BenchLimits limits) {
+    Stretches stretches = Stretches.of(channel, fit);
+    double second = channel.durationSeconds() / STRETCHES;
+    int changed = indexOfLargest(stretches.gainSizes());
+    double change = stretches.gain()[changed];
+    double chance = limits.changeDeviations() * stretches.gainDeviation()[changed];
+    if (Math.abs(change) > Math.max(limits.changeFraction(), chance)) {
+      return finding(
+          String.format(
+              Locale.ROOT,
+              "the %s about %.2f s into the record is off its mean level by %.2g %%; at most %.2g"
+                  + " %% is steady",
+              name,
+              (changed + 0.5) * second,
+              100 * change,
+              100 * Math.max(limits.changeFraction(), chance)));
     }
-    if (!noticeable || worst <= limits.burstRatio()) {
-      return Optional.empty();
+    double[] power = stretches.power();
+    double[] sorted = power.clone();
+    Arrays.sort(sorted);
+    int burst = indexOfLargest(power);
+    double ratio = power[burst] / Math.max(sorted[STRETCHES / 2], 1e-30);
+    boolean noticeable = power[burst] > NOTICEABLE * NOTICEABLE * stretches.signalPower();
+    if (noticeable && ratio > limits.burstRatio()) {
+      return finding(
+          String.format(
+              Locale.ROOT,
+              "a burst in the %s about %.2f s into the record has %.3g times the power of its"
+                  + " noise; at most %.3g times is steady",
+              name,
+              (burst + 0.5) * second,
+              ratio,
+              limits.burstRatio()));
     }
-    double second = (where + 0.5) * capture.voltageVolt().durationSeconds() / STRETCHES;
+    return Optional.empty();
+  }
+
+  private static Optional<BenchFinding> finding(String sentence) {
     return Optional.of(
         new BenchFinding(
             Kind.LOOSE_CLIP,
             true,
-            String.format(
-                Locale.ROOT,
-                "a burst about %.2f s into the record is %.3g times as strong as its noise; at most"
-                    + " %.3g times is steady",
-                second,
-                worst,
-                limits.burstRatio()),
+            sentence,
             "press the clips home, keep the box still and the room quiet, then measure again"));
   }
 
-  private static double[] stretches(double[] residuals) {
-    double[] power = new double[STRETCHES];
-    int each = residuals.length / STRETCHES;
-    for (int s = 0; s < STRETCHES; s++) {
-      for (int k = s * each; k < (s + 1) * each; k++) {
-        power[s] += residuals[k] * residuals[k] / each;
+  private static int indexOfLargest(double[] values) {
+    int largest = 0;
+    for (int i = 1; i < values.length; i++) {
+      if (values[i] > values[largest]) {
+        largest = i;
       }
     }
-    return power;
+    return largest;
   }
 
-  private static int indexOf(double[] values, double wanted) {
-    int i = 0;
-    while (values[i] != wanted) {
-      i++;
+  /** What each stretch shows. */
+  private static final class Stretches {
+    private final double[] power = new double[STRETCHES];
+    private final double[] gain = new double[STRETCHES];
+    private final double[] gainDeviation = new double[STRETCHES];
+    private double signalPower;
+
+    static Stretches of(SampledChannel channel, ToneFit fit) {
+      Stretches all = new Stretches();
+      int each = channel.length() / STRETCHES;
+      for (int s = 0; s < STRETCHES; s++) {
+        double signal = 0;
+        double cross = 0;
+        for (int k = s * each; k < (s + 1) * each; k++) {
+          double left = fit.residuals()[k];
+          double tone = channel.values()[k] - left - fit.offset();
+          all.power[s] += left * left / each;
+          signal += tone * tone;
+          cross += tone * left;
+        }
+        all.signalPower += signal / each / STRETCHES;
+        // A stretch in which the tones happen to cancel says nothing of its level.
+        all.gain[s] = signal > 0 ? cross / signal : 0;
+        all.gainDeviation[s] = signal > 0 ? Math.sqrt(fit.residualVariance() / signal) : 0;
+      }
+      return all;
     }
-    return i;
-  }
 
-  private static double variance(double[] values) {
-    double mean = Arrays.stream(values).average().orElseThrow();
-    return Arrays.stream(values).map(x -> (x - mean) * (x - mean)).average().orElseThrow();
+    double[] power() {
+      return power;
+    }
+
+    /** How far the signal in each stretch stands above the fit, as a part of it. */
+    double[] gain() {
+      return gain;
+    }
+
+    double[] gainSizes() {
+      return Arrays.stream(gain).map(Math::abs).toArray();
+    }
+
+    /** The standard deviation of each gain from noise alone. */
+    double[] gainDeviation() {
+      return gainDeviation;
+    }
+
+    double signalPower() {
+      return signalPower;
+    }
   }
 }

@@ -105,7 +105,11 @@ public final class ImpedanceEstimator {
     return RatioPropagation.point(v.frequencyHz(), v.phasor(), c.phasor(), covariance);
   }
 
-  /** The correlation of the two channels' residuals, -1 to 1; 0 when either has none. */
+  /**
+   * The correlation of the two channels' residuals, -1 to 1; 0 when either has none. Noise that
+   * both share is slow against the delay between them, or it would not be shared: so it counts as
+   * simultaneous.
+   */
   private static double correlation(double[] voltage, double[] current) {
     double vv = 0;
     double cc = 0;
