@@ -41,6 +41,7 @@ final class LoopEquations {
   private final double[][] inductance;
   private final Expression[] back;
   private final List<Section> sections = new ArrayList<>();
+  private final List<Expression> slowStates = new ArrayList<>();
 
   LoopEquations(EquationSheet sheet, int loops) {
     this.sheet = sheet;
@@ -156,8 +157,6 @@ final class LoopEquations {
     }
     return current;
   }
-
-  private final List<Expression> slowStates = new ArrayList<>();
 
   private Expression[] currents(List<double[]> slow, List<double[]> instant) {
     Expression[] current = new Expression[loops];

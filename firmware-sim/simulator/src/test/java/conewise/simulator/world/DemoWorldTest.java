@@ -21,11 +21,11 @@ import org.junit.jupiter.params.provider.EnumSource;
  */
 class DemoWorldTest {
   private static final double LOWEST_HZ = 8;
-  private static final double STEP_HZ = 0.1;
+  private static final double STEP_HZ = 0.25;
 
   private static double[] modulus(Box box) {
     DiscreteModel model = VirtualAnalog.model(box, JigImperfections.ideal());
-    double[] z = new double[1000];
+    double[] z = new double[400];
     for (int k = 0; k < z.length; k++) {
       Complex[] response = Response.of(model, LOWEST_HZ + k * STEP_HZ);
       z[k] = response[0].divide(response[1]).abs();
