@@ -46,7 +46,7 @@ public final class SampleCards {
         List.of(
             new BoxPlan.PlannedDriver("upper", List.of(3.4, 3.4), Optional.of(32.0)),
             new BoxPlan.PlannedDriver("lower", List.of(3.4, 3.4), Optional.of(32.0))),
-        new Wiring.Parallel(List.of(new Wiring.Coil("upper", 1), new Wiring.Coil("lower", 1))),
+        new Wiring.Parallel(List.of(bothCoils("upper"), bothCoils("lower"))),
         false,
         0.05,
         new BoxPlan.Limits(
@@ -57,6 +57,10 @@ public final class SampleCards {
             Optional.empty(),
             Optional.of(Interval.atMost(1.4)),
             Optional.empty()));
+  }
+
+  private static Wiring bothCoils(String driver) {
+    return new Wiring.Series(List.of(new Wiring.Coil(driver, 1), new Wiring.Coil(driver, 2)));
   }
 
   public static JobCard passed() {
