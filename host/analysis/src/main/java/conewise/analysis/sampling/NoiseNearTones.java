@@ -23,6 +23,9 @@ final class NoiseNearTones {
   /** Lines looked through at most on each side. */
   private static final int REACH = 40;
 
+  /** A line nearer to a tone than this was emptied by fitting the tone: it shows no noise. */
+  private static final double CLEAR = 0.9;
+
   private final double[] residuals;
   private final double intervalSeconds;
   private final double[] tonesInLines;
@@ -68,8 +71,8 @@ final class NoiseNearTones {
       return false;
     }
     int above = -place - 1;
-    boolean clearAbove = above == tonesInLines.length || tonesInLines[above] - line > 0.9;
-    return clearAbove && (above == 0 || line - tonesInLines[above - 1] > 0.9);
+    boolean clearAbove = above == tonesInLines.length || tonesInLines[above] - line > CLEAR;
+    return clearAbove && (above == 0 || line - tonesInLines[above - 1] > CLEAR);
   }
 
   private double powerAt(int line) {
