@@ -37,8 +37,9 @@ final class Conversation {
     this.obedience = new Obedience(engine, this, keep);
   }
 
-  /** What the jig says first after a start. */
+  /** What the jig says first after a start: a line end for a line that was cut, then ready. */
   void greet(String cause) {
+    port.offerLineEnd();
     JigIdentity.Jig jig = engine.identity.jig();
     engine.outbox.say(
         new JigReady(cause, JigIdentity.PROTOCOL, jig.firmware(), jig.board()).toPushed());

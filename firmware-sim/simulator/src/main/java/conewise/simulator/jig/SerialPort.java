@@ -80,6 +80,11 @@ final class SerialPort {
     return true;
   }
 
+  /** Ends whatever line a reset may have cut, so that the next one is read whole. */
+  void offerLineEnd() {
+    transmit.add((byte) '\n');
+  }
+
   /** What the host puts on its end of the wire. */
   void hear(byte octet) {
     onTheWay.add(octet);

@@ -65,6 +65,7 @@ public final class VirtualJig {
     this.bootTicks =
         hardware.clockHz() * setup.bootMilliseconds() / (hardware.tickCycles() * 1000L);
     restart(StartCause.POWER);
+    conversation.greet(startCause);
   }
 
   private static JigIdentity identity(JigHardware hardware, JigSetup setup) {
@@ -102,8 +103,6 @@ public final class VirtualJig {
     engine = new Engine(identity, midScale, port, contact);
     conversation = new Conversation(engine, port, keep);
     startCause = cause.name().toLowerCase(Locale.ROOT).replace('_', '-');
-    bootTicksLeft = 0;
-    conversation.greet(startCause);
   }
 
   /**
@@ -113,6 +112,9 @@ public final class VirtualJig {
   public void reboot(StartCause cause) {
     restart(cause);
     bootTicksLeft = bootTicks;
+    if (bootTicks == 0) {
+      conversation.greet(startCause);
+    }
   }
 
   /** Lets time pass. */
@@ -128,6 +130,9 @@ public final class VirtualJig {
       bootTicksLeft--;
       world.tick(midScale);
       port.reset();
+      if (bootTicksLeft == 0) {
+        conversation.greet(startCause);
+      }
       return;
     }
     engine.tick(world);

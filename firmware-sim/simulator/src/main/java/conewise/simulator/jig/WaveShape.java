@@ -2,7 +2,7 @@ package conewise.simulator.jig;
 
 /** One period of a wave, as a function of a 32-bit phase. */
 interface WaveShape {
-  /** What stands for 1: 127 points of a table, each with 8 bits of interpolation. */
+  /** What stands for 1: the highest point of a table, 127, with 8 bits behind it. */
   int FULL_SCALE = 127 << 8;
 
   /**

@@ -4,29 +4,51 @@ import conewise.simulator.analog.AnalogWorld;
 import conewise.simulator.analog.JigHardware;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.function.LongToIntFunction;
 
 /**
- * An analog side without physics: its codes are a function of the tick at whose end they are taken,
- * and it keeps every drive code.
+ * An analog side without physics: its codes are a function of the channel and of the number of
+ * ticks that have passed, and it keeps every drive code.
  */
-final class CountingWorld implements AnalogWorld {
+public final class CountingWorld implements AnalogWorld {
   private final List<Integer> driveCodes = new ArrayList<>();
-  private final LongToIntFunction codeAtTick;
-  private final JigHardware hardware = JigHardware.nominal();
+  private final Codes codes;
+  private JigHardware hardware = JigHardware.nominal();
 
-  CountingWorld(LongToIntFunction codeAtTick) {
-    this.codeAtTick = codeAtTick;
+  /** What the converter shows. */
+  @FunctionalInterface
+  public interface Codes {
+    /** The code of a channel when so many ticks have passed. */
+    int at(long ticksPassed, int channel);
+  }
+
+  /** A world that shows these codes. */
+  public CountingWorld(Codes codes) {
+    this.codes = codes;
   }
 
   /** Codes that tell the tick modulo 1000, plus 1: never at an end of the converter. */
-  static CountingWorld countingTicks() {
-    return new CountingWorld(tick -> (int) (tick % 1000) + 1);
+  public static CountingWorld countingTicks() {
+    return new CountingWorld((tick, channel) -> (int) (tick % 1000) + 1);
   }
 
   /** A quiet input. */
   static CountingWorld quiet() {
-    return new CountingWorld(tick -> 512);
+    return new CountingWorld((tick, channel) -> 512);
+  }
+
+  CountingWorld withChannels(int count) {
+    JigHardware full = JigHardware.nominal();
+    hardware =
+        new JigHardware(
+            full.clockHz(),
+            full.tickCycles(),
+            full.driveBits(),
+            full.converterBits(),
+            full.levelMax(),
+            full.voltPerLevel(),
+            full.senseOhm(),
+            full.channels().subList(0, count));
+    return this;
   }
 
   @Override
@@ -39,7 +61,7 @@ final class CountingWorld implements AnalogWorld {
 
   @Override
   public int convert(int channel) {
-    return codeAtTick.applyAsInt(driveCodes.size());
+    return codes.at(driveCodes.size(), channel);
   }
 
   /** The code that was held during a tick, from 0. */

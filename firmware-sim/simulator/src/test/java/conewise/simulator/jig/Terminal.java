@@ -46,7 +46,9 @@ final class Terminal {
   private List<String> takeLines() {
     List<String> lines = new ArrayList<>();
     for (int end = heard.indexOf("\n"); end >= 0; end = heard.indexOf("\n")) {
-      lines.add(unseal(heard.substring(0, end)));
+      if (end > 0) {
+        lines.add(unseal(heard.substring(0, end)));
+      }
       heard.delete(0, end + 1);
     }
     return lines;
