@@ -1,0 +1,75 @@
+package conewise.benchmarks;
+
+import conewise.analysis.excitation.Comb;
+import java.io.IOException;
+import java.util.Collection;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+import org.openjdk.jmh.results.RunResult;
+import org.openjdk.jmh.runner.Runner;
+import org.openjdk.jmh.runner.RunnerException;
+import org.openjdk.jmh.runner.options.Options;
+import org.openjdk.jmh.runner.options.OptionsBuilder;
+
+/** Runs every benchmark, NumPy and SciPy on the same tasks, and prints both beside the limits. */
+public final class Report {
+
+  private Report() {}
+
+  /**
+   * Runs and prints.
+   *
+   * @param arguments none
+   * @throws RunnerException when a benchmark cannot run
+   * @throws IOException when the reference's script cannot be written
+   * @throws InterruptedException when interrupted while the reference runs
+   */
+  public static void main(String[] arguments)
+      throws RunnerException, IOException, InterruptedException {
+    Options options = new OptionsBuilder().include(AnalysisBenchmark.class.getName()).build();
+    Collection<RunResult> results = new Runner(options).run();
+    Map<String, Double> ours = new TreeMap<>();
+    for (RunResult result : results) {
+      ours.put(result.getPrimaryResult().getLabel(), result.getPrimaryResult().getScore());
+    }
+    Map<String, Double> reference = NumpyReference.microseconds();
+    double memory = Limits.memoryBytesPerMicrosecond();
+    double arithmetic = Limits.multiplyAddsPerMicrosecond();
+    System.out.printf(
+        Locale.ROOT,
+        "%none core, plain Java: memory is read at %.1f GB/s, %.2f G multiply-adds/s%n",
+        memory / 1e3,
+        arithmetic / 1e3);
+    for (Map.Entry<String, Double> task : ours.entrySet()) {
+      print(task.getKey(), task.getValue(), reference, memory, arithmetic);
+    }
+  }
+
+  private static void print(
+      String task, double own, Map<String, Double> reference, double memory, double arithmetic) {
+    boolean isNoise = task.equals("minuteOfNoise");
+    double pairs = isNoise ? AnalysisBenchmark.SPECTRUM_PAIRS : AnalysisBenchmark.PAIRS;
+    System.out.printf(
+        Locale.ROOT,
+        "%-14s %10.1f us, %7.2f million pairs/s; reading the pairs alone %.1f us%s; %s%n",
+        task,
+        own,
+        pairs / own,
+        16 * pairs / memory,
+        isNoise ? "" : projections(task, pairs, arithmetic),
+        reference.containsKey(task)
+            ? String.format(
+                Locale.ROOT,
+                "NumPy/SciPy %.1f us, %.2f times ours",
+                reference.get(task),
+                reference.get(task) / own)
+            : "NumPy/SciPy not installed");
+  }
+
+  /** Projecting onto cosine and sine in both channels takes four multiply-adds a pair and tone. */
+  private static String projections(String task, double pairs, double arithmetic) {
+    int tones = task.equals("comb") ? Comb.standard().lines().size() : 1;
+    return String.format(Locale.ROOT, ", projecting alone %.1f us", 4 * tones * pairs / arithmetic);
+  }
+}
