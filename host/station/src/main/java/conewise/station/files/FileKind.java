@@ -52,13 +52,17 @@ enum FileKind {
     byte[] first = beginning(file);
     String bytes = new String(first, StandardCharsets.ISO_8859_1);
     String name = file.toString().toLowerCase(Locale.ROOT);
-    if (bytes.startsWith("RIFF") || name.endsWith(".wav")) {
+    if (bytes.startsWith("RIFF")) {
       return WAV;
     }
     for (Foreign foreign : Foreign.values()) {
       if (bytes.startsWith(foreign.beginning)) {
         throw new BadFileException(file + " is " + foreign.description + "; " + KNOWN + ".");
       }
+    }
+    if (name.endsWith(".wav")) {
+      throw new BadFileException(
+          file + " is named as a WAV file and does not begin as one (RIFF); export it as WAV.");
     }
     if (name.matches(".*\\.s[0-9]{1,4}p")) {
       return TOUCHSTONE;

@@ -18,7 +18,7 @@ import java.util.Map;
 
 /**
  * Turns the text of a plan, YAML or JSON, into {@link Node}s. Only the plain part of YAML is taken:
- * one document, no anchors, aliases or tags, so that a small file cannot stand for a large one.
+ * one document, no aliases or tags, so that a small file cannot stand for a large one.
  */
 final class PlanText {
 
