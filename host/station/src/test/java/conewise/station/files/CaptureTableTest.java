@@ -22,9 +22,17 @@ class CaptureTableTest {
   void readsNotesAndSamples() throws BadFileException {
     Capture capture =
         read(
-            "# Sample_Rate_Hz : 8000\n# current_delay_s: 6.25e-5\n# any words: here\n"
-                + "# voltage_rail_v: 2\n# current_rail_a: -0.5 0.25\n"
-                + "current_a,voltage_v\n0.1,1\n0.25,2\n-0.5,-2.5\n");
+            """
+            # Sample_Rate_Hz : 8000
+            # current_delay_s: 6.25e-5
+            # any words: here
+            # voltage_rail_v: 2
+            # current_rail_a: -0.5 0.25
+            current_a,voltage_v
+            0.1,1
+            0.25,2
+            -0.5,-2.5
+            """);
     assertArrayEquals(new double[] {1, 2, -2.5}, capture.voltageVolt().values());
     assertArrayEquals(new double[] {0.1, 0.25, -0.5}, capture.currentAmpere().values());
     assertEquals(1.25e-4, capture.voltageVolt().intervalSeconds());

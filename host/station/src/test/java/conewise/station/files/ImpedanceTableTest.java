@@ -26,9 +26,16 @@ class ImpedanceTableTest {
   @Test
   void readsColumnsInAnyOrderWithCommentsMarkAndWindowsLineEnds() throws BadFileException {
     String text =
-        "\uFEFF# a comment; with a semicolon, and commas\r\n"
-            + "reactance_ohm , frequency_hz,\"standard_uncertainty_ohm\",RESISTANCE_OHM\r\n"
-            + "\r\n-1.5e0,20,0.25,+7.\r\n# in between\r\n.5,31.5,,8\r\n\r\n  \r\n";
+        """
+        \uFEFF# a comment; with a semicolon, and commas\r
+        reactance_ohm , frequency_hz,"standard_uncertainty_ohm",RESISTANCE_OHM\r
+        \r
+        -1.5e0,20,0.25,+7.\r
+        # in between\r
+        .5,31.5,,8\r
+        \r
+          \r
+        """;
     ImpedanceCurve curve = ImpedanceTable.read(Texts.file(directory, "a.csv", text));
     assertEquals(
         List.of(

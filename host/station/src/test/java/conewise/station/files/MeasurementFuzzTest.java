@@ -31,14 +31,25 @@ class MeasurementFuzzTest {
         Arguments.of(
             "a.csv",
             text(
-                "# words\nfrequency_hz,resistance_ohm,reactance_ohm,standard_uncertainty_ohm\n"
-                    + "20,18.42,9.75,0.08\n27.9,20.7,-0.3,\n33.1,4.5e0,-.1,0.02\n")),
+                """
+                # words
+                frequency_hz,resistance_ohm,reactance_ohm,standard_uncertainty_ohm
+                20,18.42,9.75,0.08
+                27.9,20.7,-0.3,
+                33.1,4.5e0,-.1,0.02
+                """)),
         Arguments.of("a.s1p", text("! words\n# kHz S DB R 50\n0.02 -6 10 ! c\n0.03 -7 -170\n")),
         Arguments.of(
             "b.csv",
             text(
-                "# sample_rate_hz: 7812.5\n# current_delay_s: 6.4e-5\n# voltage_rail_v: 1 none\n"
-                    + "voltage_v,current_a\n0.1,0.2\n-0.3,4e-3\n")),
+                """
+                # sample_rate_hz: 7812.5
+                # current_delay_s: 6.4e-5
+                # voltage_rail_v: 1 none
+                voltage_v,current_a
+                0.1,0.2
+                -0.3,4e-3
+                """)),
         Arguments.of(
             "a.wav",
             WavBytes.file(WavBytes.extensible(48000, 24, 24, 1), WavBytes.data(1, 2, 3, 4, 5, 6))),

@@ -42,11 +42,13 @@ class WavAgainstSciPyTest {
   void readsWhatSciPyWrites(String type, double steps) throws Exception {
     int status =
         run(
-            "import sys, numpy, scipy.io.wavfile as w\n"
-                + "k = numpy.arange(-3, 4) / 1000 * STEPS\n"
-                + "a = numpy.stack([k, -k / 2], axis=1)\n"
-                + "a = a if STEPS == 1 else numpy.round(a)\n"
-                + "w.write('FILE', 7000, a.astype('TYPE'))\n",
+            """
+            import sys, numpy, scipy.io.wavfile as w
+            k = numpy.arange(-3, 4) / 1000 * STEPS
+            a = numpy.stack([k, -k / 2], axis=1)
+            a = a if STEPS == 1 else numpy.round(a)
+            w.write('FILE', 7000, a.astype('TYPE'))
+            """,
             type,
             steps);
     assertEquals(0, status);
@@ -64,12 +66,14 @@ class WavAgainstSciPyTest {
   void readsTwentyFourBitsThatPythonsOwnModuleWrites() throws Exception {
     int status =
         run(
-            "import wave\n"
-                + "f = wave.open('FILE', 'wb')\n"
-                + "f.setnchannels(2); f.setsampwidth(3); f.setframerate(96000)\n"
-                + "for v in (0, 1, -1, 4194304, -8388608, 8388607):\n"
-                + "    f.writeframes(v.to_bytes(3, 'little', signed=True))\n"
-                + "f.close()\n");
+            """
+            import wave
+            f = wave.open('FILE', 'wb')
+            f.setnchannels(2); f.setsampwidth(3); f.setframerate(96000)
+            for v in (0, 1, -1, 4194304, -8388608, 8388607):
+                f.writeframes(v.to_bytes(3, 'little', signed=True))
+            f.close()
+            """);
     assertEquals(0, status);
     Capture capture = read();
     assertArrayEquals(
@@ -100,10 +104,12 @@ class WavAgainstSciPyTest {
         };
     int status =
         run(
-            "import sys, scipy.io.wavfile as w\n"
-                + "rate, a = w.read('FILE')\n"
-                + "want = [[0, -1], [.5, .125], [-.25, 0]]\n"
-                + "sys.exit(0 if rate == 48000 and (a / STEPS).tolist() == want else 3)\n",
+            """
+            import sys, scipy.io.wavfile as w
+            rate, a = w.read('FILE')
+            want = [[0, -1], [.5, .125], [-.25, 0]]
+            sys.exit(0 if rate == 48000 and (a / STEPS).tolist() == want else 3)
+            """,
             "",
             steps);
     assertEquals(0, status);

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import conewise.analysis.sampling.Capture;
 import conewise.analysis.sampling.SampledChannel;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
@@ -100,7 +101,7 @@ class WavRecordingTest {
         Arguments.of("cut short", Arrays.copyOf(good, 30)),
         Arguments.of("no samples", Arrays.copyOf(good, 36)),
         Arguments.of("does not begin", Arrays.copyOf(good, 11)),
-        Arguments.of("does not begin", "RIFX....WAVE".getBytes()),
+        Arguments.of("does not begin", "RIFX....WAVE".getBytes(StandardCharsets.US_ASCII)),
         Arguments.of("1 channel;", WavBytes.file(WavBytes.header(1, 1, 8000, 16), GOOD_DATA)),
         Arguments.of("6 channels", WavBytes.file(WavBytes.header(1, 6, 8000, 16), GOOD_DATA)),
         Arguments.of("of 8 bits", WavBytes.file(WavBytes.header(1, 2, 8000, 8), GOOD_DATA)),
