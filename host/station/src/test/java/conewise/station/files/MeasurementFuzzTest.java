@@ -19,7 +19,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 /** Whatever stands in a file, either a measurement or one sentence comes out. */
 class MeasurementFuzzTest {
 
-  private static final int MUTATIONS = 2000;
+  private static final int MUTATIONS = 1000;
 
   /** Not a measure of speed: a guard against an endless loop. */
   private static final Duration PATIENCE = Duration.ofMinutes(2);

@@ -23,7 +23,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 /** Whatever stands in a file, either a plan or sentences come out. */
 class PlanFuzzTest {
 
-  private static final int MUTATIONS = 3000;
+  private static final int MUTATIONS = 1000;
 
   /** Not a measure of speed: a guard against an endless loop. */
   private static final Duration PATIENCE = Duration.ofMinutes(2);
