@@ -2,7 +2,6 @@ package conewise.jig.sweep;
 
 import conewise.analysis.impedance.ImpedanceEstimate;
 import conewise.analysis.outcome.Outcome;
-import conewise.analysis.sampling.Capture;
 import conewise.analysis.sampling.ToneFit;
 import java.util.Arrays;
 
@@ -12,13 +11,18 @@ import java.util.Arrays;
  */
 final class Bursts {
 
-  /** Stretches that a record is cut into: 33 ms each in one period of the standard comb. */
-  private static final int STRETCHES = 32;
+  /** Stretches that a record is cut into at most: 33 ms each in a period of the standard comb. */
+  private static final int STRETCHES_MAX = 32;
+
+  /** With fewer there is no telling what the usual power is. */
+  private static final int STRETCHES_MIN = 8;
 
   /**
-   * A stretch of 256 white samples strays from the true power by 9 % (the root of 2/256), so five
+   * A stretch of 64 white samples strays from the true power by 18 % (the root of 2/64), so five
    * times the median power is never met by chance; leakage of hum stays below it too.
    */
+  private static final int SAMPLES_MIN = 64;
+
   private static final double POWER_OVER_MEDIAN = 5;
 
   private Bursts() {}
@@ -36,23 +40,19 @@ final class Bursts {
 
   private static double worstRatio(ToneFit fit) {
     double[] residuals = fit.residuals();
-    int length = residuals.length / STRETCHES;
-    if (length < 2) {
+    int stretches = Math.min(STRETCHES_MAX, residuals.length / SAMPLES_MIN);
+    if (stretches < STRETCHES_MIN) {
       return 0;
     }
-    double[] powers = new double[STRETCHES];
-    for (int stretch = 0; stretch < STRETCHES; stretch++) {
+    int length = residuals.length / stretches;
+    double[] powers = new double[stretches];
+    for (int stretch = 0; stretch < stretches; stretch++) {
       for (int k = stretch * length; k < (stretch + 1) * length; k++) {
         powers[stretch] += residuals[k] * residuals[k];
       }
     }
     Arrays.sort(powers);
-    double median = powers[STRETCHES / 2];
-    return median > 0 ? powers[STRETCHES - 1] / median : 0;
-  }
-
-  /** How many samples of a capture stand at a rail. */
-  static int saturated(Capture capture) {
-    return capture.voltageVolt().saturatedCount() + capture.currentAmpere().saturatedCount();
+    double median = powers[stretches / 2];
+    return median > 0 ? powers[stretches - 1] / median : 0;
   }
 }

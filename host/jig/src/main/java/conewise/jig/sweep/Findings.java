@@ -5,6 +5,7 @@ import conewise.analysis.bench.BenchFinding;
 import conewise.analysis.bench.BenchFinding.Kind;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedanceEstimate;
+import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.impedance.OnePortCorrection;
 import conewise.analysis.judgement.Measurement;
 import conewise.analysis.outcome.Outcome;
@@ -82,18 +83,22 @@ final class Findings {
   private void leftOut(ImpedanceEstimate estimate) {
     if (!estimate.leftOut().isEmpty()) {
       ImpedanceEstimate.LeftOut first = estimate.leftOut().get(0);
-      add(
-          new BenchFinding(
-              Kind.COVERAGE,
-              false,
-              String.format(
-                  Locale.ROOT,
-                  "Nothing can be said at %d frequencies; the first is %.1f Hz: %s.",
-                  estimate.leftOut().size(),
-                  first.frequencyHz(),
-                  first.because()),
-              "Sweep again if they matter."));
+      coverage(estimate.leftOut().size(), first.frequencyHz(), first.because());
     }
+  }
+
+  private void coverage(int count, double firstHz, String because) {
+    add(
+        new BenchFinding(
+            Kind.COVERAGE,
+            false,
+            String.format(
+                Locale.ROOT,
+                "Nothing can be said at %d frequencies; the first is %.1f Hz: %s.",
+                count,
+                firstHz,
+                because),
+            "Sweep again if they matter."));
   }
 
   private void knock(Outcome<ImpedanceEstimate> estimate) {
@@ -107,6 +112,35 @@ final class Findings {
                   + QuickSweep.ATTEMPTS
                   + " records: noise in a short stretch of it stands far above the rest.",
               "Check both clips, keep the room quiet, and sweep again."));
+    }
+  }
+
+  /** What one held tone shows of the bench; of each kind of trouble the first is kept. */
+  void tone(Capture capture, ImpedanceEstimate estimate) {
+    for (BenchFinding finding : bench.driven(capture, estimate)) {
+      boolean ofWholeCurve =
+          finding.kind() == Kind.OPEN_TERMINALS || finding.kind() == Kind.SHORTED_TERMINALS;
+      if (!ofWholeCurve && findings.stream().noneMatch(f -> f.kind() == finding.kind())) {
+        add(finding);
+      }
+    }
+  }
+
+  /** What all held tones together show. */
+  void tones(List<ToneReading> readings, Outcome<ImpedanceCurve> read) {
+    if (read instanceof Outcome.Found<ImpedanceCurve> found) {
+      bench.curve(found.value()).stream()
+          .filter(finding -> findings.stream().noneMatch(f -> f.kind() == finding.kind()))
+          .forEach(findings::add);
+    }
+    List<ToneReading> without =
+        readings.stream()
+            .filter(reading -> reading.read() instanceof Outcome.NoResult<ImpedancePoint>)
+            .toList();
+    if (!without.isEmpty()) {
+      Outcome.NoResult<ImpedancePoint> first =
+          (Outcome.NoResult<ImpedancePoint>) without.get(0).read();
+      coverage(without.size(), without.get(0).frequencyHz(), first.because());
     }
   }
 

@@ -32,6 +32,11 @@ final class RecordTaker {
     return repeats;
   }
 
+  /** Counts repeats that were made elsewhere. */
+  void count(int more) {
+    repeats += more;
+  }
+
   /** Records without drive. */
   Recording idle(RecordOrder order) throws JigFaultException {
     return take(Optional.empty(), Optional.empty(), order);
