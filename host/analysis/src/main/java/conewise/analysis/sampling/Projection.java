@@ -7,13 +7,17 @@ import org.apache.commons.math3.complex.Complex;
  * back.
  *
  * <p>The record is cut into short blocks. Within a block the tone comes from one small table; from
- * block to block the sum is turned by an exact angle. So there is no trigonometry a sample and no
- * error that grows along the record.
+ * block to block the sum is turned by a rotation, which starts anew from an exact angle every
+ * {@value #EXACT_EVERY} blocks. So there is next to no trigonometry and no error that grows along
+ * the record.
  */
 final class Projection {
 
   /** About the square root of a usual record, so that table and turns cost alike. */
   private static final int BLOCK = 64;
+
+  /** Blocks from one exact angle to the next. */
+  private static final int EXACT_EVERY = 32;
 
   private final int length;
   private final double radiansPerSample;
@@ -33,6 +37,7 @@ final class Projection {
   Complex of(double[] samples) {
     double real = 0;
     double imaginary = 0;
+    Turn turn = new Turn();
     for (int start = 0; start < length; start += BLOCK) {
       int count = Math.min(BLOCK, length - start);
       double c0 = 0;
@@ -52,9 +57,9 @@ final class Projection {
         c0 += samples[start + i] * cosine[i];
         s0 += samples[start + i] * sine[i];
       }
-      double turn = angleAt(start);
-      double turnCosine = Math.cos(turn);
-      double turnSine = Math.sin(turn);
+      turn.to(start);
+      double turnCosine = turn.cosine;
+      double turnSine = turn.sine;
       real += (c0 + c1) * turnCosine - (s0 + s1) * turnSine;
       imaginary += (c0 + c1) * turnSine + (s0 + s1) * turnCosine;
     }
@@ -63,11 +68,12 @@ final class Projection {
 
   /** Takes c cos(w k') + s sin(w k') away from the samples, in place. */
   void subtract(double cosineAmplitude, double sineAmplitude, double[] samples) {
+    Turn turn = new Turn();
     for (int start = 0; start < length; start += BLOCK) {
       int count = Math.min(BLOCK, length - start);
-      double turn = angleAt(start);
-      double turnCosine = Math.cos(turn);
-      double turnSine = Math.sin(turn);
+      turn.to(start);
+      double turnCosine = turn.cosine;
+      double turnSine = turn.sine;
       double c = cosineAmplitude * turnCosine + sineAmplitude * turnSine;
       double s = sineAmplitude * turnCosine - cosineAmplitude * turnSine;
       for (int i = 0; i < count; i++) {
@@ -76,7 +82,23 @@ final class Projection {
     }
   }
 
-  private double angleAt(int sample) {
-    return radiansPerSample * (sample - (length - 1) / 2.0);
+  /** The angle at the start of each block in order, as cosine and sine. */
+  private final class Turn {
+    private final double stepCosine = Math.cos(radiansPerSample * BLOCK);
+    private final double stepSine = Math.sin(radiansPerSample * BLOCK);
+    private double cosine;
+    private double sine;
+
+    void to(int start) {
+      if (start % (EXACT_EVERY * BLOCK) == 0) {
+        double angle = radiansPerSample * (start - (length - 1) / 2.0);
+        cosine = Math.cos(angle);
+        sine = Math.sin(angle);
+      } else {
+        double turned = cosine * stepCosine - sine * stepSine;
+        sine = cosine * stepSine + sine * stepCosine;
+        cosine = turned;
+      }
+    }
   }
 }

@@ -82,13 +82,13 @@ public record ToneFit(
     int tones = projections.length;
     double[] residuals = channel.values().clone();
     // Fitting about the mean keeps a large offset from costing digits.
-    double mean = Arrays.stream(residuals).average().orElseThrow();
+    double mean = sum(residuals) / residuals.length;
     for (int k = 0; k < residuals.length; k++) {
       residuals[k] -= mean;
     }
     double[] even = new double[tones + 1];
     double[] odd = new double[gram.oddSize()];
-    even[tones] = Arrays.stream(residuals).sum();
+    even[tones] = sum(residuals);
     for (int i = 0; i < tones; i++) {
       Complex sums = projections[i].of(residuals);
       even[i] = sums.getReal();
@@ -131,6 +131,14 @@ public record ToneFit(
     }
     return new ToneFit(
         mean + cosines[tones], slope / channel.intervalSeconds(), fitted, variance, residuals);
+  }
+
+  private static double sum(double[] values) {
+    double sum = 0;
+    for (double value : values) {
+      sum += value;
+    }
+    return sum;
   }
 
   /** Turns a phasor and its covariance from the middle of the record to t = 0. */
