@@ -79,7 +79,7 @@ final class PlanReader {
       problems.add(
           fields.line("spaces"), "spaces is separate and there is one driver; write shared.");
     }
-    if (name.isEmpty() || kind.isEmpty() || wiring.isEmpty()) {
+    if (problems.count() > 0 || name.isEmpty() || kind.isEmpty() || wiring.isEmpty()) {
       return Optional.empty();
     }
     return Optional.of(
