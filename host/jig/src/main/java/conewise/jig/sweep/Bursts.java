@@ -6,12 +6,14 @@ import conewise.analysis.sampling.ToneFit;
 import java.util.Arrays;
 
 /**
- * Finds a hit in a record: a short stretch whose residuals stand far above those of the rest. A
- * slammed door, a knock on the box and a jumping contact look like this.
+ * Finds a hit in the record of a single tone: a short stretch whose residuals stand far above those
+ * of the rest. A slammed door, a knock on the box and a jumping contact look like this.
  */
 final class Bursts {
 
-  /** Stretches that a record is cut into at most: 33 ms each in a period of the standard comb. */
+  /**
+   * Stretches that a record is cut into at most: about 8 ms each in a record of a quarter second.
+   */
   private static final int STRETCHES_MAX = 32;
 
   /** With fewer there is no telling what the usual power is. */

@@ -60,12 +60,13 @@ final class Findings {
       double[] frequenciesHz,
       int level,
       Optional<SelfCheckReport> selfCheck,
-      Capture capture,
+      TwoPeriods periods,
       Outcome<ImpedanceEstimate> estimate) {
+    Capture capture = periods.second();
     if (estimate instanceof Outcome.Found<ImpedanceEstimate> found) {
       findings.addAll(bench.driven(capture, found.value()));
       leftOut(found.value());
-      knock(estimate);
+      hit(periods.unlike());
     } else {
       String because = ((Outcome.NoResult<ImpedanceEstimate>) estimate).because();
       findings.addAll(bench.clipping(capture));
@@ -101,17 +102,21 @@ final class Findings {
             "Sweep again if they matter."));
   }
 
-  private void knock(Outcome<ImpedanceEstimate> estimate) {
+  private void hit(double unlike) {
     boolean named = findings.stream().anyMatch(f -> f.kind() == Kind.LOOSE_CLIP);
-    if (!named && Bursts.hit(estimate)) {
+    if (!named && unlike > TwoPeriods.MOST_UNLIKE) {
       add(
           new BenchFinding(
-              Kind.TOO_NOISY,
+              Kind.LOOSE_CLIP,
               true,
-              "Something hit each of "
-                  + QuickSweep.ATTEMPTS
-                  + " records: noise in a short stretch of it stands far above the rest.",
-              "Check both clips, keep the room quiet, and sweep again."));
+              String.format(
+                  Locale.ROOT,
+                  "Two periods of the same wave differ by %.1f %% of it, in the last of %d"
+                      + " records; at most %.1f %% is steady.",
+                  100 * unlike,
+                  QuickSweep.ATTEMPTS,
+                  100 * TwoPeriods.MOST_UNLIKE),
+              "Press both clips home, keep the box still and the room quiet, and sweep again."));
     }
   }
 
