@@ -31,6 +31,15 @@ public sealed interface Wiring {
     }
   }
 
+  /** Every coil named, in order. */
+  default List<Coil> coils() {
+    if (this instanceof Coil coil) {
+      return List.of(coil);
+    }
+    List<Wiring> parts = this instanceof Series s ? s.parts() : ((Parallel) this).parts();
+    return parts.stream().flatMap(part -> part.coils().stream()).toList();
+  }
+
   private static void requireTwo(String word, List<Wiring> parts) {
     if (parts.size() < 2) {
       throw new IllegalArgumentException(
