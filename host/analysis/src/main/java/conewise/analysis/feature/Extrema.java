@@ -1,7 +1,6 @@
 package conewise.analysis.feature;
 
 import conewise.analysis.impedance.ImpedanceCurve;
-import conewise.analysis.impedance.ImpedancePoint;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -84,24 +83,5 @@ public record Extrema(
       turns.add(direction > 0 ? high : low);
     }
     return turns;
-  }
-
-  /** A curve in logarithms: ln f, ln |Z|, and the standard deviation of the latter. */
-  record LogCurve(double[] x, double[] y, double jitter) {
-    static LogCurve of(ImpedanceCurve curve) {
-      List<ImpedancePoint> points =
-          curve.points().stream().filter(p -> p.frequencyHz() > 0 && p.modulusOhm() > 0).toList();
-      double[] x = points.stream().mapToDouble(p -> Math.log(p.frequencyHz())).toArray();
-      double[] y = points.stream().mapToDouble(p -> Math.log(p.modulusOhm())).toArray();
-      double stated =
-          points.stream()
-              .filter(p -> p.uncertainty().isPresent())
-              .mapToDouble(p -> p.uncertainty().get().standardUncertaintyOhm() / p.modulusOhm())
-              .sorted()
-              .skip(points.size() / 2)
-              .findFirst()
-              .orElse(0);
-      return new LogCurve(x, y, Math.max(stated, Ripple.of(x, y)));
-    }
   }
 }

@@ -28,7 +28,7 @@ record LocalParabola(Estimate frequencyHz, Estimate modulusOhm) {
     return new Extremum(frequencyHz, modulusOhm, prominence);
   }
 
-  static LocalParabola at(Extrema.LogCurve log, int place, double turn) {
+  static LocalParabola at(LogCurve log, int place, double turn) {
     double reach = Math.max(REACH, turn);
     int last = log.x().length - 1;
     int from = place;
@@ -45,7 +45,7 @@ record LocalParabola(Estimate frequencyHz, Estimate modulusOhm) {
     return fit(log, place, Math.max(from, place - half), Math.min(to, place + half));
   }
 
-  private static LocalParabola fit(Extrema.LogCurve log, int place, int from, int to) {
+  private static LocalParabola fit(LogCurve log, int place, int from, int to) {
     int count = to - from + 1;
     double centre = log.x()[place];
     double width = log.x()[to] - log.x()[from];
@@ -85,7 +85,7 @@ record LocalParabola(Estimate frequencyHz, Estimate modulusOhm) {
     return 0.1 * Math.abs(curvature) / ((count - 1) * (count - 1));
   }
 
-  private static LocalParabola onPoint(Extrema.LogCurve log, int place, double width) {
+  private static LocalParabola onPoint(LogCurve log, int place, double width) {
     return of(log.x()[place], width / 2, log.y()[place], 0.1);
   }
 

@@ -16,6 +16,7 @@ import org.apache.commons.math3.complex.Complex;
 public final class NodalBox {
   private static final double RHO = 1.204;
   private static final double SOUND = 343.2;
+  private static final double OPEN_OHM = 1e6;
 
   /** A voice coil between two electrical nodes; node 0 is one terminal, node 1 the other. */
   public static final class Coil {
@@ -105,14 +106,10 @@ public final class NodalBox {
     Complex[][] a = zeros(size, size + 1);
     for (int k = 0; k < c; k++) {
       Coil coil = coils.get(k);
-      if (coil.open) {
-        a[k][k] = Complex.ONE;
-      } else {
-        addVoltage(a[k], coil.from, Complex.ONE, c + n);
-        addVoltage(a[k], coil.to, Complex.ONE.negate(), c + n);
-        a[k][k] = a[k][k].subtract(coilImpedance(coil, w));
-        a[k][c + owners.get(k)] = new Complex(-coil.force);
-      }
+      addVoltage(a[k], coil.from, Complex.ONE, c + n);
+      addVoltage(a[k], coil.to, Complex.ONE.negate(), c + n);
+      a[k][k] = a[k][k].subtract(coilImpedance(coil, w)).subtract(coil.open ? OPEN_OHM : 0);
+      a[k][c + owners.get(k)] = new Complex(-coil.force);
       addVoltageRow(a, coil.from, k, -1, c + n);
       addVoltageRow(a, coil.to, k, 1, c + n);
       if (coil.shorted) {

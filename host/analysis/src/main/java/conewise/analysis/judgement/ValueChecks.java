@@ -1,0 +1,155 @@
+package conewise.analysis.judgement;
+
+import static conewise.analysis.judgement.Evidence.text;
+
+import conewise.analysis.feature.Estimate;
+import conewise.analysis.feature.Extremum;
+import conewise.analysis.impedance.ImpedancePoint;
+import conewise.analysis.judgement.Checks.Name;
+import conewise.analysis.outcome.Interval;
+import conewise.analysis.outcome.Outcome;
+import conewise.analysis.outcome.Outcome.Found;
+import conewise.analysis.outcome.Outcome.NoResult;
+import conewise.analysis.plan.BoxPlan.Kind;
+import conewise.analysis.plan.BoxPlan.Limits;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+
+/** The checks of one value each: resistance, lowest modulus, tuning, resonance, leak, peak. */
+final class ValueChecks {
+  /** IEC 60268-5, 16.1: the lowest modulus over the rated impedance. */
+  static final double RATED_PART = 0.8;
+
+  private static final double COVERAGE_FACTOR = 1.96;
+
+  /** Relative half-width of a resistance read at 0 Hz whose uncertainty nobody stated. */
+  private static final double UNSTATED = 0.02;
+
+  private final Evidence evidence;
+  private final Limits limits;
+
+  ValueChecks(Evidence evidence) {
+    this.evidence = evidence;
+    this.limits = evidence.plan().limits();
+  }
+
+  static Interval dcLimits(Evidence evidence) {
+    double planned = evidence.plannedOhm();
+    double tolerance = evidence.plan().limits().dcToleranceFraction();
+    return evidence
+        .plan()
+        .limits()
+        .dcResistanceOhm()
+        .orElse(new Interval(planned * (1 - tolerance), planned * (1 + tolerance)));
+  }
+
+  Check dcResistance() {
+    return Checks.guarded(
+        new Name("dc-resistance", "DC resistance", "DC resistance", "ohm"),
+        dcOhm(),
+        dcLimits(evidence),
+        "Check the wiring against the plan, coil by coil with a meter: too little resistance.",
+        "Check the joints and each coil with a meter, links removed: too much resistance.");
+  }
+
+  /** At 0 Hz where the curve has that point, else from the fit. */
+  Outcome<Estimate> dcOhm() {
+    ImpedancePoint first = evidence.curve().points().get(0);
+    if (first.frequencyHz() == 0 && first.resistanceOhm() > 0) {
+      double arm =
+          first
+              .uncertainty()
+              .map(u -> COVERAGE_FACTOR * Math.sqrt(u.varianceResistance()))
+              .orElse(UNSTATED * first.resistanceOhm());
+      return Outcome.found(Estimate.within(first.resistanceOhm(), arm));
+    }
+    return evidence.features().dcResistanceOhm();
+  }
+
+  private Check ratedImpedance(double ratedOhm) {
+    return Checks.guarded(
+        new Name("rated-impedance", "Rated impedance", "lowest |Z|", "ohm"),
+        Outcome.found(evidence.features().lowestModulus().modulusOhm()),
+        Interval.atLeast(RATED_PART * ratedOhm),
+        text(
+            "Check the wiring and the coils: the lowest |Z| must be 80 %% of the rated %s ohm.",
+            Checks.number(ratedOhm)),
+        "");
+  }
+
+  private Check tuning(Interval allowed) {
+    return Checks.guarded(
+        new Name("tuning", "Vent tuning", "tuning", "Hz"),
+        evidence.features().tuningHz(),
+        allowed,
+        "Shorten the vent, or look for a volume larger than planned.",
+        "Lengthen the vent, or look for a volume smaller than planned.");
+  }
+
+  private Check resonance(Interval allowed) {
+    return Checks.guarded(
+        new Name("resonance", "Resonance in the box", "resonance in the box", "Hz"),
+        evidence.features().mainResonanceHz(),
+        allowed,
+        evidence.shared()
+            ? "Swap the leads of one driver and sweep again; then look for holes and a volume too"
+                + " large."
+            : "Look for holes, then for a volume too large.",
+        "Look for a volume too small or missing stuffing.");
+  }
+
+  private Check leak(Interval allowed) {
+    Outcome<Estimate> dip =
+        evidence
+            .features()
+            .dipBetweenPeaks()
+            .map(d -> Outcome.found(d.modulusOhm()))
+            .orElse(Outcome.none("|Z| has no dip between two peaks"));
+    return Checks.guarded(
+        new Name("leak", "Leak (dip over DC resistance)", "dip over the DC resistance", ""),
+        overDc(dip),
+        allowed,
+        "Check the plan: this box is tighter than it allows for.",
+        "Play a low tone and pass a hand along the seams and the driver gaskets: find the leak.");
+  }
+
+  private Check peakHeight(Interval allowed) {
+    Outcome<Estimate> peak =
+        evidence.features().extrema().peaks().stream()
+            .map(Extremum::modulusOhm)
+            .min(Comparator.comparingDouble(Estimate::value))
+            .map(Outcome::found)
+            .orElse(Outcome.none("|Z| has no peak"));
+    return Checks.guarded(
+        new Name("peak-height", "Peak over DC resistance", "peak over the DC resistance", ""),
+        overDc(peak),
+        allowed,
+        "Look for a leak with a low tone and a hand; push the cone and listen for rubbing.",
+        "Look whether the stuffing is missing.");
+  }
+
+  private Outcome<Estimate> overDc(Outcome<Estimate> modulus) {
+    Outcome<Estimate> dc = dcOhm();
+    if (modulus instanceof Found<Estimate> found && dc instanceof Found<Estimate> ohm) {
+      return Outcome.found(found.value().over(ohm.value()));
+    }
+    return modulus instanceof NoResult<Estimate> ? modulus : dc;
+  }
+
+  /** Each check for which the plan gives limits, and the DC resistance always. */
+  List<Check> asked() {
+    boolean vented = evidence.plan().kind() == Kind.VENTED;
+    List<Check> checks = new ArrayList<>();
+    checks.add(dcResistance());
+    limits.ratedImpedanceOhm().ifPresent(ohm -> checks.add(ratedImpedance(ohm)));
+    if (vented) {
+      limits.tuningHz().ifPresent(allowed -> checks.add(tuning(allowed)));
+      limits.dipRatio().ifPresent(allowed -> checks.add(leak(allowed)));
+    } else {
+      limits.resonanceHz().ifPresent(allowed -> checks.add(resonance(allowed)));
+    }
+    limits.peakRatio().ifPresent(allowed -> checks.add(peakHeight(allowed)));
+    return checks;
+  }
+}
