@@ -30,8 +30,8 @@ record Evidence(BoxPlan plan, ImpedanceCurve curve, CurveFeatures features) {
   private static final double RINGING = 0.8;
 
   /**
-   * A smaller peak over DC resistance is a well-made box's only with very lossy drivers; a part that
-   * works against the rest damps more than that. From the drawn boxes of the tests.
+   * A smaller peak over DC resistance is a well-made box's only with very lossy drivers; a part
+   * that works against the rest damps more than that. From the drawn boxes of the tests.
    */
   static final double LEAST_LIVELY_PEAK = 4.5;
 
@@ -130,8 +130,8 @@ record Evidence(BoxPlan plan, ImpedanceCurve curve, CurveFeatures features) {
   }
 
   /**
-   * True where a part of the box could work against the rest and hide as mere damping: a coil of one
-   * of several drivers, or one of three and more drivers.
+   * True where a part of the box could work against the rest and hide as mere damping: a coil of
+   * one of several drivers, or one of three and more drivers.
    */
   boolean mayHideAsDamping() {
     return plan.drivers().size() > 2

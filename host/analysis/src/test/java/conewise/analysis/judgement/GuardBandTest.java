@@ -24,7 +24,9 @@ class GuardBandTest {
     assertEquals(Decision.UNDECIDED, GuardBand.decide(new Interval(0, 3), new Interval(1, 2)));
   }
 
-  /** JCGM 106:2012, example in 7: -5.47 with u 0.05 against an upper limit of -5.40 (from memory). */
+  /**
+   * JCGM 106:2012, example in 7: -5.47 with u 0.05 against an upper limit of -5.40 (from memory).
+   */
   @Test
   void conformanceBelowAnUpperLimitAsInTheGuide() {
     assertEquals(

@@ -10,34 +10,38 @@ import java.util.function.Consumer;
 
 /** Ways in which a drawn box can be built wrong. */
 public enum BoxFault {
-  DRIVER_REVERSED(p -> p.drivers().size() > 1 && !p.separateSpaces()),
-  TWO_OF_FOUR_REVERSED(p -> p.drivers().size() == 4 && !p.separateSpaces()),
-  COIL_REVERSED(p -> p.drivers().get(0).coilOhm().size() > 1),
-  COIL_OPEN(p -> p.wiring().coils().size() > 1),
-  COIL_SHORTED(p -> p.wiring().coils().size() > 1),
-  WIRING_EXCHANGED(p -> p.wiring().coils().size() > 1),
-  VENT_BLOCKED(p -> p.kind() == Kind.VENTED),
-  VENT_LONG(p -> p.kind() == Kind.VENTED),
-  VENT_SHORT(p -> p.kind() == Kind.VENTED);
+  DRIVER_REVERSED,
+  TWO_OF_FOUR_REVERSED,
+  COIL_REVERSED,
+  COIL_OPEN,
+  COIL_SHORTED,
+  WIRING_EXCHANGED,
+  VENT_BLOCKED,
+  VENT_LONG,
+  VENT_SHORT;
 
-  private final java.util.function.Predicate<BoxPlan> possible;
-
-  BoxFault(java.util.function.Predicate<BoxPlan> possible) {
-    this.possible = possible;
+  private boolean possible(BoxPlan plan) {
+    return switch (this) {
+      case DRIVER_REVERSED -> plan.drivers().size() > 1 && !plan.separateSpaces();
+      case TWO_OF_FOUR_REVERSED -> plan.drivers().size() == 4 && !plan.separateSpaces();
+      case COIL_REVERSED -> plan.drivers().get(0).coilOhm().size() > 1;
+      case COIL_OPEN, COIL_SHORTED, WIRING_EXCHANGED -> plan.wiring().coils().size() > 1;
+      case VENT_BLOCKED, VENT_LONG, VENT_SHORT -> plan.kind() == Kind.VENTED;
+    };
   }
 
   public static List<BoxFault> possibleIn(BoxPlan plan) {
     List<BoxFault> list = new ArrayList<>();
     for (BoxFault fault : values()) {
-      if (fault.possible.test(plan)) {
+      if (fault.possible(plan)) {
         list.add(fault);
       }
     }
     return list;
   }
 
-  /** Builds it in; false where this box has no room for it. */
-  public boolean apply(Built built, Random r) {
+  /** Builds it in. */
+  public void apply(Built built, Random r) {
     NodalBox box = built.box();
     List<NodalBox.Driver> drivers = box.drivers;
     NodalBox.Driver one = drivers.get(r.nextInt(drivers.size()));
@@ -65,6 +69,5 @@ public enum BoxFault {
       case VENT_LONG -> box.spaces.forEach(s -> s.tuningHz *= 0.85);
       case VENT_SHORT -> box.spaces.forEach(s -> s.tuningHz *= 1.2);
     }
-    return true;
   }
 }
