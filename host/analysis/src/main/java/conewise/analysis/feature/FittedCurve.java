@@ -13,7 +13,7 @@ import org.apache.commons.math3.linear.RealVector;
 /**
  * What a fitted sum of resonances says of a box, with intervals that include the sum's own bias.
  */
-record FittedCurve(ResonanceFit fit, Optional<ResonanceFit> pair) {
+record FittedCurve(ResonanceFit fit, Optional<ResonanceFit> pair, double noise) {
 
   private static final double COVERAGE_FACTOR = 1.96;
 
@@ -31,6 +31,11 @@ record FittedCurve(ResonanceFit fit, Optional<ResonanceFit> pair) {
 
   /** The same for a resonance. */
   private static final double RESONANCE_BIAS = 0.005;
+
+  /** What each part of misfit beyond noise adds to the biases; from coils of another form. */
+  private static final double TUNING_PER_MISFIT = 1.5;
+
+  private static final double RESISTANCE_PER_MISFIT = 4;
 
   private static final double STEP = 1e-5;
   private static final int PEAK_GRID = 600;
@@ -54,7 +59,8 @@ record FittedCurve(ResonanceFit fit, Optional<ResonanceFit> pair) {
   Outcome<Estimate> dcResistanceOhm() {
     return misfit(fit)
         .<Outcome<Estimate>>map(Outcome::none)
-        .orElseGet(() -> Outcome.found(estimate(fit, p -> p[0], RESISTANCE_BIAS)));
+        .orElseGet(
+            () -> Outcome.found(estimate(fit, p -> p[0], RESISTANCE_BIAS, RESISTANCE_PER_MISFIT)));
   }
 
   Outcome<Estimate> mainResonanceHz() {
@@ -72,7 +78,11 @@ record FittedCurve(ResonanceFit fit, Optional<ResonanceFit> pair) {
         .orElseGet(
             () ->
                 Outcome.found(
-                    estimate(fit, p -> fit.shape().unitHz() * Math.exp(p[b] / 2), RESONANCE_BIAS)));
+                    estimate(
+                        fit,
+                        p -> fit.shape().unitHz() * Math.exp(p[b] / 2),
+                        RESONANCE_BIAS,
+                        TUNING_PER_MISFIT)));
   }
 
   Outcome<Estimate> tuningHz() {
@@ -90,7 +100,8 @@ record FittedCurve(ResonanceFit fit, Optional<ResonanceFit> pair) {
       return Outcome.none(
           "the two resonances do not cancel between them, as those of a vented box do");
     }
-    return Outcome.found(estimate(two, p -> zero(two, p, zeros[0]), TUNING_BIAS));
+    return Outcome.found(
+        estimate(two, p -> zero(two, p, zeros[0]), TUNING_BIAS, TUNING_PER_MISFIT));
   }
 
   private static double zero(ResonanceFit two, double[] parameters, double otherwise) {
@@ -99,8 +110,11 @@ record FittedCurve(ResonanceFit fit, Optional<ResonanceFit> pair) {
   }
 
   /** A function of the parameters, with its spread by the law of propagation (JCGM 100, 5.2.2). */
-  private static Estimate estimate(
-      ResonanceFit fit, ToDoubleFunction<double[]> function, double relativeBias) {
+  private Estimate estimate(
+      ResonanceFit fit,
+      ToDoubleFunction<double[]> function,
+      double relativeBias,
+      double perMisfit) {
     double value = function.applyAsDouble(fit.parameters());
     RealVector gradient = new ArrayRealVector(fit.parameters().length);
     for (int i = 0; i < fit.parameters().length; i++) {
@@ -110,8 +124,13 @@ record FittedCurve(ResonanceFit fit, Optional<ResonanceFit> pair) {
       gradient.setEntry(i, (function.applyAsDouble(moved) - value) / step);
     }
     double sigma = Math.sqrt(Math.max(0, fit.covariance().operate(gradient).dotProduct(gradient)));
-    double bias = value * (relativeBias + fit.relativeResidual());
+    double bias = value * (relativeBias + perMisfit * misfitBeyondNoise(fit));
     return Estimate.within(value, Math.hypot(COVERAGE_FACTOR * sigma, bias));
+  }
+
+  private double misfitBeyondNoise(ResonanceFit fit) {
+    double left = fit.relativeResidual();
+    return Math.sqrt(Math.max(0, left * left - noise * noise));
   }
 
   /** Peaks of the fitted |Z| within a range, which noise and wide spacing hide less. */

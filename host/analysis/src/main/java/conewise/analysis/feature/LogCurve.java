@@ -9,11 +9,14 @@ final class LogCurve {
   private final double[] x;
   private final double[] y;
   private final double jitter;
+  private final double noise;
 
-  private LogCurve(double[] x, double[] y, double jitter) {
+  private LogCurve(double[] x, double[] y, double stated) {
     this.x = x;
     this.y = y;
-    this.jitter = jitter;
+    double ripple = Ripple.of(x, y);
+    this.jitter = Math.max(stated, ripple);
+    this.noise = stated > 0 ? stated : ripple;
   }
 
   /** Takes the points above 0 Hz whose impedance is not 0. */
@@ -22,7 +25,7 @@ final class LogCurve {
         curve.points().stream().filter(p -> p.frequencyHz() > 0 && p.modulusOhm() > 0).toList();
     double[] x = points.stream().mapToDouble(p -> Math.log(p.frequencyHz())).toArray();
     double[] y = points.stream().mapToDouble(p -> Math.log(p.modulusOhm())).toArray();
-    return new LogCurve(x, y, Math.max(stated(points), Ripple.of(x, y)));
+    return new LogCurve(x, y, stated(points));
   }
 
   /** The median of the stated relative uncertainties; 0 where none are stated. */
@@ -42,6 +45,11 @@ final class LogCurve {
 
   double[] y() {
     return y;
+  }
+
+  /** The stated relative uncertainty, or the jitter where none is stated. */
+  double noise() {
+    return noise;
   }
 
   double jitter() {

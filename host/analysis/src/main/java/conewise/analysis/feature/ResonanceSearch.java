@@ -17,15 +17,17 @@ final class ResonanceSearch {
   private static final int MOST_RESONANCES = 4;
 
   /** Above this the coil departs from a power law and no box has a resonance. */
-  private static final double TOP_HZ = 500;
+  private static final double TOP_HZ = 200;
 
-  private static final double TOP_OVER_PEAK = 6;
+  private static final double TOP_OVER_PEAK = 3;
 
   /** A further resonance must take this part of the residual away, or it is left out. */
   private static final double WORTH_IT = 0.7;
 
   /** Nothing is sought below this relative residual: a good converter's own smooth error. */
   private static final double GOOD_RESIDUAL = 0.0015;
+
+  private static final double LEAST_QUALITY = 0.3;
 
   private final ImpedanceCurve curve;
   private final Extrema extrema;
@@ -62,6 +64,7 @@ final class ResonanceSearch {
       seeds.add(leftOver(found.value()));
       Outcome<ResonanceFit> next = fit(seeds);
       if (!(next instanceof Found<ResonanceFit> better)
+          || !plausible(better.value())
           || better.value().relativeResidual() > WORTH_IT * found.value().relativeResidual()) {
         break;
       }
@@ -69,7 +72,20 @@ final class ResonanceSearch {
       pair = pair.or(() -> pairIn(next));
     }
     Optional<ResonanceFit> ofTwo = pair;
-    return best.map(fit -> new FittedCurve(fit, ofTwo));
+    return best.map(fit -> new FittedCurve(fit, ofTwo, LogCurve.of(curve).noise()));
+  }
+
+  /** A resonance beyond the range or one that hardly swings would stand in for the coil. */
+  private boolean plausible(ResonanceFit fit) {
+    ResonanceSum shape = fit.shape();
+    for (int k = 0; k < shape.resonances(); k++) {
+      double width = Math.exp(fit.parameters()[shape.resonanceAt(k) + 1]);
+      double natural = Math.exp(fit.parameters()[shape.resonanceAt(k) + 2] / 2);
+      if (natural * shape.unitHz() > topHz || natural / width < LEAST_QUALITY) {
+        return false;
+      }
+    }
+    return true;
   }
 
   private static Optional<ResonanceFit> pairIn(Outcome<ResonanceFit> outcome) {

@@ -19,8 +19,8 @@ import org.apache.commons.math3.linear.RealMatrix;
  */
 record ResonanceSum(int resonances, double unitHz, double topHz) {
   private static final int COMMON = 3;
-  private static final double LEAST_EXPONENT = 0.3;
-  private static final double EXPONENT_SPAN = 0.7;
+  private static final double LEAST_EXPONENT = 0.45;
+  private static final double EXPONENT_SPAN = 0.55;
 
   int size() {
     return COMMON + 3 * resonances + Math.max(0, resonances - 1);
@@ -46,7 +46,7 @@ record ResonanceSum(int resonances, double unitHz, double topHz) {
     return rest;
   }
 
-  /** The coil's exponent n, from 0.3 to 1, of its free parameter. */
+  /** The coil's exponent n, from 0.45 to 1, of its free parameter. */
   static double exponent(double nu) {
     return LEAST_EXPONENT + EXPONENT_SPAN / (1 + Math.exp(-nu));
   }
