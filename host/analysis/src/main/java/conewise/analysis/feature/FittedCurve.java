@@ -35,7 +35,13 @@ record FittedCurve(ResonanceFit fit, Optional<ResonanceFit> pair, double noise) 
   /** What each part of misfit beyond noise adds to the biases; from coils of another form. */
   private static final double TUNING_PER_MISFIT = 1.5;
 
-  private static final double RESISTANCE_PER_MISFIT = 4;
+  private static final double RESISTANCE_PER_MISFIT = 2;
+
+  /** Relative misfit beyond noise from which the coil is certainly of another form. */
+  private static final double TELLING_MISFIT = 0.006;
+
+  /** What is left over scatters about the noise by a tenth or so; this much is still noise. */
+  private static final double NOISE_MARGIN = 1.25;
 
   private static final double STEP = 1e-5;
   private static final int PEAK_GRID = 600;
@@ -59,8 +65,21 @@ record FittedCurve(ResonanceFit fit, Optional<ResonanceFit> pair, double noise) 
   Outcome<Estimate> dcResistanceOhm() {
     return misfit(fit)
         .<Outcome<Estimate>>map(Outcome::none)
-        .orElseGet(
-            () -> Outcome.found(estimate(fit, p -> p[0], RESISTANCE_BIAS, RESISTANCE_PER_MISFIT)));
+        .orElseGet(() -> Outcome.found(resistance()));
+  }
+
+  /**
+   * A coil that is no power law lends it resistance that it does not have at low frequencies. So
+   * where the fit leaves over more than noise, all the resistance that the fitted coil has amid the
+   * resonances may belong to the direct current's, or none of it.
+   */
+  private Estimate resistance() {
+    Estimate plain = estimate(fit, p -> p[0], RESISTANCE_BIAS, RESISTANCE_PER_MISFIT);
+    double lent =
+        fit.shape().coilResistanceOhm(fit.parameters(), fit.shape().unitHz())
+            * Math.min(1, misfitBeyondNoise(fit) / TELLING_MISFIT);
+    double arm = plain.value() * plain.relativeWidth() + lent / 2;
+    return Estimate.within(plain.value() + lent / 2, arm);
   }
 
   Outcome<Estimate> mainResonanceHz() {
@@ -130,7 +149,7 @@ record FittedCurve(ResonanceFit fit, Optional<ResonanceFit> pair, double noise) 
 
   private double misfitBeyondNoise(ResonanceFit fit) {
     double left = fit.relativeResidual();
-    return Math.sqrt(Math.max(0, left * left - noise * noise));
+    return Math.sqrt(Math.max(0, left * left - NOISE_MARGIN * NOISE_MARGIN * noise * noise));
   }
 
   /** Peaks of the fitted |Z| within a range, which noise and wide spacing hide less. */

@@ -60,6 +60,11 @@ record ResonanceSum(int resonances, double unitHz, double topHz) {
     return new Complex(size * Math.cos(n * Math.PI / 2), size * Math.sin(n * Math.PI / 2));
   }
 
+  /** The real part of the coil's lossy inductance, in ohm. */
+  double coilResistanceOhm(double[] parameters, double frequencyHz) {
+    return coil(parameters, frequencyHz).getReal();
+  }
+
   /** The impedance in ohm at a frequency from 0 Hz. */
   Complex impedance(double[] parameters, double frequencyHz) {
     Complex sum = coil(parameters, frequencyHz).add(parameters[0]);

@@ -44,12 +44,12 @@ class TuningCoverageTest {
       String grid, double noise, double spread, long seed) {
     Bounds bounds = new Bounds(4, 0.15, spread, 0.2, 4, 2);
     Tally tally = run(grid, noise, seed, bounds, built -> {});
-    tally.requireGood(BOXES);
+    tally.requireGood(0.03);
   }
 
   /**
    * A coil of another form than the fitted one: an inductance, and a second one with a resistance
-   * across it (common practice), under which the |Z| dip is far off.
+   * across it (common practice), under which the |Z| dip is far off; the interval may be wider.
    */
   @Test
   void intervalsHoldTheTruthWithACoilOfAnotherForm() {
@@ -69,7 +69,7 @@ class TuningCoverageTest {
                           coil.inductance = coil.resistance * (0.2e-3 + 0.3e-3 * r.nextDouble());
                           coil.parallelResistance = coil.resistance * (0.5 + r.nextDouble());
                         }));
-    tally.requireGood(BOXES);
+    tally.requireGood(0.04);
   }
 
   private static Tally run(
@@ -118,7 +118,8 @@ class TuningCoverageTest {
       }
     }
 
-    void requireGood(int drawn) {
+    void requireGood(double widestArm) {
+      int drawn = BOXES;
       Arrays.sort(error, 0, found);
       Arrays.sort(width, 0, found);
       Arrays.sort(dipError, 0, found);
@@ -145,7 +146,7 @@ class TuningCoverageTest {
       System.out.println(figures);
       assertTrue(found >= 0.97 * drawn, figures);
       assertTrue(covered >= 0.95 * found, figures);
-      assertTrue(width[found * 95 / 100] <= 0.03, figures);
+      assertTrue(width[found * 95 / 100] <= widestArm, figures);
       assertTrue(resistances >= 0.97 * drawn, figures);
       assertTrue(resistancesCovered >= 0.95 * resistances, figures);
     }
