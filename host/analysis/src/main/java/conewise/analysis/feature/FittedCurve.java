@@ -35,10 +35,10 @@ record FittedCurve(ResonanceFit fit, Optional<ResonanceFit> pair, double noise) 
   /** What each part of misfit beyond noise adds to the biases; from coils of another form. */
   private static final double TUNING_PER_MISFIT = 1.5;
 
-  private static final double RESISTANCE_PER_MISFIT = 2;
+  private static final double RESISTANCE_PER_MISFIT = 5;
 
   /** Relative misfit beyond noise from which the coil is certainly of another form. */
-  private static final double TELLING_MISFIT = 0.006;
+  private static final double TELLING_MISFIT = 0.0035;
 
   /** What is left over scatters about the noise by a tenth or so; this much is still noise. */
   private static final double NOISE_MARGIN = 1.25;
