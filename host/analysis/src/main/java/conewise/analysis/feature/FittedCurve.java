@@ -35,7 +35,7 @@ record FittedCurve(ResonanceFit fit, Optional<ResonanceFit> pair, double noise) 
   /** What each part of misfit beyond noise adds to the biases; from coils of another form. */
   private static final double TUNING_PER_MISFIT = 1.5;
 
-  private static final double RESISTANCE_PER_MISFIT = 5;
+  private static final double RESISTANCE_PER_MISFIT = 2;
 
   /** Relative misfit beyond noise from which the coil is certainly of another form. */
   private static final double TELLING_MISFIT = 0.0035;
@@ -71,13 +71,14 @@ record FittedCurve(ResonanceFit fit, Optional<ResonanceFit> pair, double noise) 
   /**
    * A coil that is no power law lends it resistance that it does not have at low frequencies. So
    * where the fit leaves over more than noise, all the resistance that the fitted coil has amid the
-   * resonances may belong to the direct current's, or none of it.
+   * resonances may belong to the direct current's, or none of it. The pair tells that better than a
+   * fit whose further resonances stand in for the coil.
    */
   private Estimate resistance() {
     Estimate plain = estimate(fit, p -> p[0], RESISTANCE_BIAS, RESISTANCE_PER_MISFIT);
     double lent =
         fit.shape().coilResistanceOhm(fit.parameters(), fit.shape().unitHz())
-            * Math.min(1, misfitBeyondNoise(fit) / TELLING_MISFIT);
+            * Math.min(1, misfitBeyondNoise(pair.orElse(fit)) / TELLING_MISFIT);
     double arm = plain.value() * plain.relativeWidth() + lent / 2;
     return Estimate.within(plain.value() + lent / 2, arm);
   }
