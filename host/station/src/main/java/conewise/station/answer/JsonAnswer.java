@@ -58,9 +58,7 @@ public final class JsonAnswer {
     verdict.suspects().forEach(suspect -> suspects.add(suspect(suspect)));
     texts(answer.putArray("not_shown"), verdict.notShown());
     findings(answer, verdict.bench());
-    ArrayNode measured = answer.putArray("measured");
-    card.facts()
-        .forEach(fact -> measured.addObject().put("label", fact.label()).put("text", fact.text()));
+    measured(answer, card.facts());
     curve(answer, card.measurement().curve());
     return answer;
   }
@@ -76,6 +74,12 @@ public final class JsonAnswer {
           .put("sentence", finding.sentence())
           .put("next_step", finding.nextStep());
     }
+  }
+
+  /** Adds how it was measured as {@code measured}. */
+  public static void measured(ObjectNode answer, List<JobCard.Fact> facts) {
+    ArrayNode measured = answer.putArray("measured");
+    facts.forEach(fact -> measured.addObject().put("label", fact.label()).put("text", fact.text()));
   }
 
   /** Adds a curve as {@code curve}, or the reason why there is none as {@code no_curve_because}. */

@@ -13,13 +13,13 @@ import conewise.station.chart.Drawing;
 import conewise.station.chart.TerminalChart;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
 
 /** A judged box as plain text of at most 80 columns: the verdict first, the details after it. */
 public final class TextAnswer {
   private static final int WIDTH = 80;
+  private static final int[] COLUMNS = {24, 12, 16, 13, 10};
 
   private final JobCard card;
   private final Screen screen;
@@ -68,16 +68,15 @@ public final class TextAnswer {
       return;
     }
     lines.add("");
-    lines.add(row("Check", "value", "95 % interval", "limits", "decision"));
+    row("Check", "value", "95 % interval", "limits", "decision");
     for (Check check : card.verdict().checks()) {
       Optional<Check.Reading> reading = reading(check);
-      lines.add(
-          row(
-              PlainText.tame(check.title()),
-              reading.map(Figures::value).orElse("none"),
-              reading.map(Figures::interval).orElse("none"),
-              check.limits().map(Figures::limits).orElse("none set"),
-              VerdictSign.of(check.decision()).word()));
+      row(
+          check.title(),
+          reading.map(Figures::value).orElse("none"),
+          reading.map(Figures::interval).orElse("none"),
+          check.limits().map(Figures::limits).orElse("none set"),
+          VerdictSign.of(check.decision()).word());
       if (check.decision() != Decision.PASS) {
         paragraph("    ", check.reason());
         check.nextStep().ifPresent(step -> paragraph("    ", step));
@@ -85,8 +84,21 @@ public final class TextAnswer {
     }
   }
 
-  private static String row(String... cells) {
-    return String.format(Locale.ROOT, "%-22.22s %-13.13s %-16.16s %-16.16s %s", (Object[]) cells);
+  /** Cells side by side; a long one goes on below itself. */
+  private void row(String... cells) {
+    List<List<String>> columns = new ArrayList<>();
+    for (int i = 0; i < cells.length; i++) {
+      columns.add(PlainText.wrap(cells[i], COLUMNS[i]));
+    }
+    int height = columns.stream().mapToInt(List::size).max().orElse(0);
+    for (int y = 0; y < height; y++) {
+      StringBuilder line = new StringBuilder();
+      for (int i = 0; i < cells.length; i++) {
+        String cell = y < columns.get(i).size() ? columns.get(i).get(y) : "";
+        line.append(cell).append(" ".repeat(COLUMNS[i] + 1 - cell.length()));
+      }
+      lines.add(line.toString().stripTrailing());
+    }
   }
 
   private static Optional<Check.Reading> reading(Check check) {

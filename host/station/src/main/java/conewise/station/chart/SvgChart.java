@@ -53,12 +53,12 @@ public final class SvgChart {
     add("<desc id=\"chart-desc\">%s</desc>\n", describe());
     grid();
     allowedBand();
-    floor();
     uncertainty(MODULUS, point -> point.modulusOhm(), p -> PolarSpread.of(p).modulusOhm());
     uncertainty(PHASE, point -> point.phaseDegrees(), p -> PolarSpread.of(p).phaseDegrees());
     curve(PHASE, "phase", ImpedancePoint::phaseDegrees);
     curve(MODULUS, "modulus", ImpedancePoint::modulusOhm);
     marks();
+    floor();
     axisNames();
     return svg.append("</svg>\n").toString();
   }
@@ -85,10 +85,8 @@ public final class SvgChart {
               add("<rect class=\"allowed\" x=\"%.1f\" y=\"%.1f\"", left, MODULUS.top);
               add(" width=\"%.1f\"", Math.max(1, right - left));
               add(" height=\"%.1f\"/>\n", PHASE.bottom - MODULUS.top);
-              double middle = (left + right) / 2;
-              LabelPlaces.Place place =
-                  places.place(middle, MODULUS.top + 13, drawing.allowedLabel().length(), false);
-              label(place.centre(), place.baseline(), "middle", drawing.allowedLabel());
+              // In the phase's pane, where no mark stands.
+              label((left + right) / 2, PHASE.bottom - 6, "middle", drawing.allowedLabel());
             });
   }
 

@@ -48,7 +48,7 @@ public final class Application {
 
   private int misused(CommandLine.ParameterException problem) {
     String command = problem.getCommandLine().getCommandSpec().qualifiedName();
-    String sentence = PlainText.tame(problem.getMessage());
+    String sentence = PlainText.tame(problem.getMessage()).replaceFirst("^Error: ", "");
     String stop = sentence.endsWith(".") ? "" : ".";
     String help = " See what is allowed with: " + command + " --help";
     return answer(

@@ -13,6 +13,16 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "conewise",
     mixinStandardHelpOptions = true,
+    subcommands = {
+      DemoCommand.class,
+      PortsCommand.class,
+      IdentifyCommand.class,
+      SweepCommand.class,
+      JudgeCommand.class,
+      CheckCommand.class,
+      VirtualJigCommand.class,
+      WarmUpCommand.class
+    },
     versionProvider = RootCommand.Version.class,
     description = "Proves a loudspeaker box right by its impedance before it leaves the bench.",
     footerHeading = "%nExit codes:%n",

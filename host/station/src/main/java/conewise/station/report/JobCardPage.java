@@ -116,7 +116,8 @@ public final class JobCardPage {
 
   private void check(Check check) {
     VerdictSign sign = VerdictSign.of(check.decision());
-    add("<tr><th scope=\"row\">").add(Html.text(check.title()));
+    add("<tr class=\"of-").add(sign.machineWord()).add("\"><th scope=\"row\">");
+    add(Html.text(check.title()));
     add("<span class=\"reason\">").add(Html.text(check.reason()));
     check.nextStep().ifPresent(step -> add(" ").add(Html.text(step)));
     add("</span></th>");

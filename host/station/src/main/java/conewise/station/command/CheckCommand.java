@@ -1,0 +1,151 @@
+package conewise.station.command;
+
+import conewise.analysis.bench.BenchFinding;
+import conewise.analysis.judgement.Decision;
+import conewise.analysis.judgement.Measurement;
+import conewise.analysis.outcome.Outcome;
+import conewise.analysis.plan.BoxPlan;
+import conewise.jig.client.JigClient;
+import conewise.jig.sweep.Interrupted;
+import conewise.jig.sweep.SweepOutcome;
+import conewise.jig.sweep.SweepResult;
+import conewise.jig.sweep.SweepSettings;
+import conewise.station.answer.CommandFailure;
+import conewise.station.answer.ExitCode;
+import conewise.station.answer.ProgressLine;
+import conewise.station.answer.Screen;
+import conewise.station.card.JobCard;
+import conewise.station.files.BadFileException;
+import conewise.station.judging.Judging;
+import conewise.station.keeping.RunRecord;
+import conewise.station.keeping.RunShelf;
+import conewise.station.measuring.JigChoice;
+import conewise.station.measuring.JigLamps;
+import conewise.station.measuring.StopRequest;
+import conewise.station.measuring.SweepFacts;
+import conewise.station.measuring.SweepRun;
+import conewise.station.planfile.PlanFile;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.ZoneId;
+import java.time.ZonedDateTime;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParentCommand;
+
+/** {@code check}: sweeps a box, judges it, keeps everything, then says so. */
+@Command(
+    name = "check",
+    mixinStandardHelpOptions = true,
+    description = "Sweeps a box, judges it against its plan and keeps the run.",
+    footer = "Take the box off every amplifier before it meets the jig.")
+final class CheckCommand implements Callable<Integer> {
+  @ParentCommand private RootCommand root;
+
+  @Mixin private AnswerOptions answer;
+
+  @Mixin private JigOptions jig;
+
+  @Mixin private SweepOptions sweep;
+
+  @Option(
+      names = "--plan",
+      required = true,
+      paramLabel = "PLAN",
+      description = "What it should be.")
+  private Path plan;
+
+  @Option(
+      names = "--serial",
+      required = true,
+      paramLabel = "S",
+      description = "The box's own number, 1 to 64 characters.")
+  private String serial;
+
+  @Option(
+      names = "--keep",
+      paramLabel = "DIR",
+      defaultValue = "conewise-results/runs",
+      description = "Where runs are kept (default ${DEFAULT-VALUE}).")
+  private Path keep;
+
+  @Override
+  public Integer call() throws CommandFailure {
+    Screen screen = root.screen();
+    BoxPlan box = readPlan();
+    requireSerial();
+    JigChoice choice = jig.choice();
+    JobCard card;
+    Path folder;
+    try (ProgressLine progress = new ProgressLine(screen);
+        StopRequest stop = StopRequest.listen();
+        JigClient client = choice.connect(progress)) {
+      JigLamps lamps = new JigLamps(client);
+      lamps.busy();
+      SweepOutcome outcome =
+          new SweepRun(sweep.kind(), SweepSettings.standard(), Optional.empty())
+              .run(client, progress, stop);
+      RunRecord record = record(box, client, outcome);
+      folder = keep(record, lamps);
+      card = record.card();
+      lamps.show(card.verdict().decision());
+      progress.wipe();
+      Answers.show(screen, answer, "check", card, Map.of("run", folder));
+    }
+    return ExitCode.of(card.verdict().decision()).number();
+  }
+
+  private BoxPlan readPlan() throws CommandFailure {
+    try {
+      return PlanFile.read(plan);
+    } catch (BadFileException bad) {
+      throw new CommandFailure(ExitCode.BAD_DATA, bad.getMessage(), bad);
+    }
+  }
+
+  private void requireSerial() throws CommandFailure {
+    if (serial.isBlank() || serial.length() > RunShelf.SERIAL_MAX) {
+      throw new CommandFailure(
+          ExitCode.USAGE,
+          "--serial has "
+              + serial.strip().length()
+              + " characters; it must have 1 to "
+              + RunShelf.SERIAL_MAX
+              + ".");
+    }
+  }
+
+  private RunRecord record(BoxPlan box, JigClient client, SweepOutcome outcome) {
+    ZonedDateTime now = ZonedDateTime.now(ZoneId.systemDefault());
+    String version = RootCommand.Version.text();
+    if (outcome instanceof SweepResult result) {
+      List<JobCard.Fact> facts = SweepFacts.of(result, client.linkName(), now, version);
+      JobCard card = new Judging().card(box, result.measurement(), Optional.of(serial), facts);
+      return new RunRecord(card, result.captures());
+    }
+    Interrupted interrupted = (Interrupted) outcome;
+    BenchFinding finding =
+        new BenchFinding(
+            BenchFinding.Kind.LINK, true, interrupted.because(), interrupted.nextStep());
+    Measurement nothing = new Measurement(Outcome.none(interrupted.because()), List.of(finding));
+    List<JobCard.Fact> facts =
+        SweepFacts.ofNone(client.identity(), client.linkName(), now, version);
+    JobCard card = new Judging().card(box, nothing, Optional.of(serial), facts);
+    return new RunRecord(card, interrupted.state().captures());
+  }
+
+  /** Kept before anything is shown; where that fails, no verdict is shown at all. */
+  private Path keep(RunRecord record, JigLamps lamps) throws CommandFailure {
+    try {
+      return record.keep(new RunShelf(keep), plan);
+    } catch (IOException e) {
+      lamps.show(Decision.NOT_JUDGED);
+      throw Answers.cannotWrite(keep, e);
+    }
+  }
+}

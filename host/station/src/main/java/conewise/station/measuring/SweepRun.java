@@ -1,0 +1,56 @@
+package conewise.station.measuring;
+
+import conewise.analysis.impedance.ImpedancePoint;
+import conewise.jig.client.JigClient;
+import conewise.jig.sweep.QuickSweep;
+import conewise.jig.sweep.SweepKind;
+import conewise.jig.sweep.SweepListener;
+import conewise.jig.sweep.SweepOutcome;
+import conewise.jig.sweep.SweepSettings;
+import conewise.jig.sweep.SweepState;
+import conewise.jig.sweep.ThoroughSweep;
+import conewise.station.answer.ProgressLine;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * One sweep as a command asks for it.
+ *
+ * @param kind quick or thorough
+ * @param settings self-check and calibration
+ * @param from the interrupted sweep to go on with, if any
+ */
+public record SweepRun(SweepKind kind, SweepSettings settings, Optional<SweepState> from) {
+
+  /**
+   * Sweeps.
+   *
+   * @param client the jig
+   * @param progress told how far the sweep has come
+   * @param stop asked whether to stop
+   * @return the result, or the interruption
+   */
+  public SweepOutcome run(JigClient client, ProgressLine progress, StopRequest stop) {
+    SweepListener listener = new Following(progress, stop);
+    if (kind == SweepKind.QUICK) {
+      QuickSweep sweep = new QuickSweep(settings);
+      return from.map(state -> sweep.resume(client, state, listener))
+          .orElseGet(() -> sweep.run(client, listener));
+    }
+    ThoroughSweep sweep = new ThoroughSweep(settings);
+    return from.map(state -> sweep.resume(client, state, listener))
+        .orElseGet(() -> sweep.run(client, listener));
+  }
+
+  private record Following(ProgressLine line, StopRequest stop) implements SweepListener {
+    @Override
+    public void progress(double fraction, String what, List<ImpedancePoint> soFar) {
+      line.show(fraction, soFar.isEmpty() ? what : what + " (" + soFar.size() + " points)");
+    }
+
+    @Override
+    public boolean wantsToStop() {
+      return stop.asked();
+    }
+  }
+}
