@@ -30,7 +30,7 @@ public record Extrema(
   }
 
   /** Finds them. Curves of fewer than three points above 0 Hz have none. */
-  static Extrema of(ImpedanceCurve curve) {
+  public static Extrema of(ImpedanceCurve curve) {
     LogCurve log = LogCurve.of(curve);
     double turn = Math.max(LEAST_TURN, TURN_IN_JITTERS * log.jitter());
     List<Integer> turns = turns(log.y(), turn);

@@ -163,11 +163,17 @@ final class BenchDoubt {
 
   private static Optional<BenchFinding> gaps(List<ImpedancePoint> points, double low, double high) {
     List<String> gaps = new ArrayList<>();
-    double before = low;
+    // The last point at or below the low end covers it as well as one a little above would.
+    double before =
+        points.stream()
+            .mapToDouble(ImpedancePoint::frequencyHz)
+            .filter(hz -> hz <= low)
+            .reduce(low * START_SLACK / WIDEST_GAP, Math::max);
     for (ImpedancePoint point : points) {
       double here = point.frequencyHz();
-      if (before < high && here > before * (before == low ? START_SLACK : WIDEST_GAP)) {
-        gaps.add(text("%s to %s Hz", Checks.number(before), Checks.number(Math.min(here, high))));
+      if (before < high && here > before * WIDEST_GAP) {
+        double from = Math.max(before, low);
+        gaps.add(text("%s to %s Hz", Checks.number(from), Checks.number(Math.min(here, high))));
       }
       before = Math.max(before, here);
     }

@@ -1,5 +1,6 @@
 package conewise.station.demo;
 
+import conewise.analysis.impedance.OnePortCorrection;
 import conewise.analysis.outcome.Outcome;
 import conewise.analysis.plan.BoxPlan;
 import conewise.jig.client.JigClient;
@@ -20,7 +21,6 @@ import conewise.station.answer.ProgressLine;
 import conewise.station.card.JobCard;
 import conewise.station.files.BadFileException;
 import conewise.station.judging.Judging;
-import conewise.station.measuring.CalibrationReadings;
 import conewise.station.measuring.JigChoice;
 import conewise.station.measuring.StopRequest;
 import conewise.station.measuring.SweepFacts;
@@ -100,16 +100,17 @@ public final class Demo {
   private Calibration calibrate() throws CommandFailure {
     progress.show(0, "calibrating the virtual jig");
     SweepSettings bare = SweepSettings.standard().withoutSelfCheck();
-    CalibrationReadings readings =
-        new CalibrationReadings(
+    Outcome<Calibration> calibration =
+        Calibration.of(
+            CALIBRATION,
             sweep(load(OPEN_OHM), bare),
             sweep(load(SHORT_OHM), bare),
-            sweep(load(RESISTOR_OHM), bare));
-    Outcome<Calibration> calibration =
-        readings.calibration(CALIBRATION, RESISTOR_OHM, RESISTOR_TOLERANCE);
+            sweep(load(RESISTOR_OHM), bare),
+            RESISTOR_OHM,
+            OnePortCorrection.uncertaintyOfTolerance(RESISTOR_OHM, RESISTOR_TOLERANCE));
     if (calibration instanceof Outcome.NoResult<Calibration> none) {
       throw new CommandFailure(
-          ExitCode.NOT_JUDGED, "The virtual jig could not be calibrated: " + none.because() + ".");
+          ExitCode.NOT_JUDGED, "The virtual jig could not be calibrated: " + none.because());
     }
     return ((Outcome.Found<Calibration>) calibration).value();
   }
