@@ -22,7 +22,7 @@ import java.util.function.Function;
  *     more; unlike the dip of |Z| it has the coil taken out
  * @param mainResonanceHz the natural frequency of the strongest resonance
  * @param resonances of the fitted sum, rising in frequency; empty when the fit gave none
- * @param fittedPeaks how many peaks the fitted |Z| has within the range
+ * @param fittedPeaksOhm |Z| at each peak of the fit within the range, rising in frequency
  * @param relativeResidual what the sum of resonances leaves over, root mean square over |Z|
  */
 public record CurveFeatures(
@@ -33,7 +33,7 @@ public record CurveFeatures(
     Outcome<Estimate> tuningHz,
     Outcome<Estimate> mainResonanceHz,
     List<Resonance> resonances,
-    Outcome<Integer> fittedPeaks,
+    Outcome<List<Double>> fittedPeaksOhm,
     Outcome<Double> relativeResidual) {
 
   /**
@@ -75,7 +75,7 @@ public record CurveFeatures(
         chain(fit, FittedCurve::tuningHz),
         chain(fit, FittedCurve::mainResonanceHz),
         fit instanceof Found<FittedCurve> found ? found.value().resonances() : List.of(),
-        fit.map(f -> f.peaks(lowHz, curve.highestHz())),
+        fit.map(f -> f.peaksOhm(lowHz, curve.highestHz())),
         fit.map(FittedCurve::relativeResidual));
   }
 

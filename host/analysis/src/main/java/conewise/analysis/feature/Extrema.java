@@ -48,12 +48,14 @@ public record Extrema(
     return new Extrema(peaks, dips, falls, log.jitter());
   }
 
-  /** How many peaks a smooth, noiseless run of ln |Z| has, its ends not counted. */
-  static int peaksIn(double[] y) {
+  /** The heights of the peaks of a smooth, noiseless run of ln |Z|, its ends not counted. */
+  static List<Double> peaksIn(double[] y) {
     List<Integer> turns = turns(y, LEAST_TURN / 2);
-    int peaks = 0;
+    List<Double> peaks = new ArrayList<>();
     for (int k = 1; k + 1 < turns.size(); k++) {
-      peaks += y[turns.get(k)] > y[turns.get(k + 1)] ? 1 : 0;
+      if (y[turns.get(k)] > y[turns.get(k + 1)]) {
+        peaks.add(y[turns.get(k)]);
+      }
     }
     return peaks;
   }

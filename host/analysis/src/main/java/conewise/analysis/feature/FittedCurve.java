@@ -153,15 +153,14 @@ record FittedCurve(ResonanceFit fit, Optional<ResonanceFit> pair, double noise) 
     return Math.sqrt(Math.max(0, left * left - NOISE_MARGIN * NOISE_MARGIN * noise * noise));
   }
 
-  /** Peaks of the fitted |Z| within a range, which noise and wide spacing hide less. */
-  int peaks(double lowHz, double highHz) {
-    double[] x = new double[PEAK_GRID];
+  /** |Z| at the peaks of the fit within a range, which noise and wide spacing hide less. */
+  List<Double> peaksOhm(double lowHz, double highHz) {
     double[] y = new double[PEAK_GRID];
     for (int i = 0; i < PEAK_GRID; i++) {
-      x[i] = Math.log(lowHz) + i * Math.log(highHz / lowHz) / (PEAK_GRID - 1);
-      y[i] = Math.log(fit.shape().impedance(fit.parameters(), Math.exp(x[i])).abs());
+      double f = lowHz * Math.pow(highHz / lowHz, i / (PEAK_GRID - 1.0));
+      y[i] = Math.log(fit.shape().impedance(fit.parameters(), f).abs());
     }
-    return Extrema.peaksIn(y);
+    return Extrema.peaksIn(y).stream().map(Math::exp).toList();
   }
 
   List<Resonance> resonances() {

@@ -35,6 +35,12 @@ record Evidence(BoxPlan plan, ImpedanceCurve curve, CurveFeatures features) {
    */
   static final double LEAST_LIVELY_PEAK = 4.5;
 
+  /**
+   * One of three or four drivers reversed leaves a ninth or a quarter of the compliance ratio;
+   * below this a box is taken for such a one rather than for a very large one.
+   */
+  static final double LEAST_COMPLIANCE = 0.5;
+
   int expectedPeaks() {
     return plan.kind() == Kind.VENTED ? 2 : 1;
   }
@@ -65,8 +71,8 @@ record Evidence(BoxPlan plan, ImpedanceCurve curve, CurveFeatures features) {
   }
 
   int fittedPeaks() {
-    return features.fittedPeaks() instanceof Outcome.Found<Integer> found
-        ? found.value()
+    return features.fittedPeaksOhm() instanceof Outcome.Found<List<Double>> found
+        ? found.value().size()
         : features.extrema().peaks().size();
   }
 
@@ -83,20 +89,28 @@ record Evidence(BoxPlan plan, ImpedanceCurve curve, CurveFeatures features) {
   }
 
   /**
-   * The drivers' resonance that a vented box's curve implies: fL fH / fB, without losses (Thiele
-   * 1971; Small 1973).
+   * What the two peaks and the tuning of a vented box imply, without losses (Thiele 1971; Small
+   * 1973).
+   *
+   * @param ownHz the drivers' resonance, fL fH / fB
+   * @param compliance driver's over box's, (fH^2 - fB^2)(fB^2 - fL^2) / (fH fL)^2
    */
-  Optional<Double> impliedResonanceHz() {
-    if (features.tuningHz() instanceof Outcome.Found<Estimate> tuning
-        && features.resonances().size() >= 2) {
-      List<Resonance> strong =
-          features.resonances().stream().filter(r -> r.strength() > EXTRA_SHARE).toList();
-      if (strong.size() == 2) {
-        return Optional.of(
-            strong.get(0).frequencyHz() * strong.get(1).frequencyHz() / tuning.value().value());
-      }
+  record Implied(double ownHz, double compliance) {
+    static Implied of(double low, double high, double tuning) {
+      double above = high * high - tuning * tuning;
+      double below = tuning * tuning - low * low;
+      return new Implied(low * high / tuning, above * below / Math.pow(high * low, 2));
     }
-    return Optional.empty();
+  }
+
+  Optional<Implied> implied() {
+    List<Resonance> strong =
+        features.resonances().stream().filter(r -> r.strength() > EXTRA_SHARE).toList();
+    return features.tuningHz() instanceof Outcome.Found<Estimate> tuning && strong.size() == 2
+        ? Optional.of(
+            Implied.of(
+                strong.get(0).frequencyHz(), strong.get(1).frequencyHz(), tuning.value().value()))
+        : Optional.empty();
   }
 
   /**

@@ -4,6 +4,7 @@ import static conewise.analysis.judgement.Evidence.text;
 
 import conewise.analysis.feature.Estimate;
 import conewise.analysis.judgement.Check.Reading;
+import conewise.analysis.judgement.Evidence.Implied;
 import conewise.analysis.outcome.Interval;
 import conewise.analysis.outcome.Outcome;
 import conewise.analysis.outcome.Outcome.Found;
@@ -109,12 +110,19 @@ final class PatternChecks {
       return undecided(damped.get(), swap);
     }
     Optional<Interval> own = evidence.ownResonanceHz();
-    Optional<Double> implied = evidence.impliedResonanceHz();
-    if (own.isPresent() && implied.isPresent() && !own.get().contains(implied.get())) {
+    Optional<Implied> implied = evidence.implied();
+    if (own.isPresent() && implied.isPresent() && !own.get().contains(implied.get().ownHz())) {
       return undecided(
           text(
               "the peaks imply drivers of %s Hz, and those planned have %s",
-              Checks.number(implied.get()), Checks.range(own.get(), "Hz")),
+              Checks.number(implied.get().ownHz()), Checks.range(own.get(), "Hz")),
+          swap);
+    }
+    boolean close = implied.isEmpty() || implied.get().compliance() < Evidence.LEAST_COMPLIANCE;
+    if (close && evidence.plan().drivers().size() > 2) {
+      return undecided(
+          "the two peaks stand as close as in a very large box, or in one with a reversed driver"
+              + " among the others",
           swap);
     }
     return passed(
@@ -158,9 +166,9 @@ final class PatternChecks {
             Checks.number(found.value().value()), Checks.range(own.get(), "Hz")));
   }
 
-  /** Limits for the peak's height in the plan decide this by themselves. */
+  /** Limits for the peak's height do not decide this: a loose one lets such a fault through. */
   private Optional<String> damped() {
-    if (!evidence.mayHideAsDamping() || evidence.plan().limits().peakRatio().isPresent()) {
+    if (!evidence.mayHideAsDamping()) {
       return Optional.empty();
     }
     return evidence
@@ -170,9 +178,8 @@ final class PatternChecks {
             ratio ->
                 text(
                     "a peak of only %s times the DC resistance may be a coil or a driver that works"
-                        + " against the others (limits for the peak's height in the plan would"
-                        + " decide that)",
-                    Checks.number(ratio)));
+                        + " against the others; at least %s rules that out",
+                    Checks.number(ratio), Checks.number(Evidence.LEAST_LIVELY_PEAK)));
   }
 
   private static Check passed(String because) {

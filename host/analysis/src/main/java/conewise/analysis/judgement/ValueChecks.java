@@ -15,6 +15,7 @@ import conewise.analysis.plan.BoxPlan.Limits;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 
 /** The checks of one value each: resistance, lowest modulus, tuning, resonance, leak, peak. */
 final class ValueChecks {
@@ -25,6 +26,9 @@ final class ValueChecks {
 
   /** Relative half-width of a resistance read at 0 Hz whose uncertainty nobody stated. */
   private static final double UNSTATED = 0.02;
+
+  /** How far a fitted peak's height may be off, relative. */
+  private static final double FIT_OF_PEAK = 0.02;
 
   private final Evidence evidence;
   private final Limits limits;
@@ -115,18 +119,37 @@ final class ValueChecks {
   }
 
   private Check peakHeight(Interval allowed) {
-    Outcome<Estimate> peak =
-        evidence.features().extrema().peaks().stream()
-            .map(Extremum::modulusOhm)
-            .min(Comparator.comparingDouble(Estimate::value))
-            .map(Outcome::found)
-            .orElse(Outcome.none("|Z| has no peak"));
     return Checks.guarded(
         new Name("peak-height", "Peak over DC resistance", "peak over the DC resistance", ""),
-        overDc(peak),
+        overDc(smallestPeakOhm()),
         allowed,
         "Look for a leak with a low tone and a hand; push the cone and listen for rubbing.",
         "Look whether the stuffing is missing.");
+  }
+
+  /**
+   * Read from the points and from the fit; the interval holds both, for a sharp peak between two
+   * points is higher than either.
+   */
+  private Outcome<Estimate> smallestPeakOhm() {
+    Optional<Estimate> read =
+        evidence.features().extrema().peaks().stream()
+            .map(Extremum::modulusOhm)
+            .min(Comparator.comparingDouble(Estimate::value));
+    if (read.isEmpty()) {
+      return Outcome.none("|Z| has no peak");
+    }
+    double fitted =
+        evidence.features().fittedPeaksOhm() instanceof Found<List<Double>> found
+            ? found.value().stream().min(Comparator.naturalOrder()).orElse(read.get().value())
+            : read.get().value();
+    Interval seen = read.get().interval();
+    return Outcome.found(
+        new Estimate(
+            read.get().value(),
+            new Interval(
+                Math.min(seen.low(), fitted * (1 - FIT_OF_PEAK)),
+                Math.max(seen.high(), fitted * (1 + FIT_OF_PEAK)))));
   }
 
   private Outcome<Estimate> overDc(Outcome<Estimate> modulus) {

@@ -25,7 +25,7 @@ import org.junit.jupiter.api.Test;
 
 /** Drawn boxes, good and wrong, solved by node equations of the tests' own, and judged. */
 class DrawnBoxesTest {
-  private static final int BOXES = 600;
+  private static final int BOXES = 1500;
   private static final double[][] GRIDS = {
     NodalBox.comb(10, 400, 1), NodalBox.logarithmic(8, 1000, 150), NodalBox.logarithmic(10, 400, 40)
   };
@@ -61,7 +61,7 @@ class DrawnBoxesTest {
 
   @Test
   void noGoodBoxFailsAndNoFaultThatTheTerminalsShowPasses() {
-    long seed = 90125;
+    long seed = 424242;
     Random r = new Random(seed);
     Map<String, Map<Decision, Integer>> table = new TreeMap<>();
     List<String> wrong = new ArrayList<>();
