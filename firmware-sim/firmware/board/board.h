@@ -1,0 +1,48 @@
+/*
+ * What a board gives to the core, and the one interrupt that it calls in return.
+ *
+ * A port to another board is one folder beside this file: it implements these functions, defines the
+ * constants in its own board_config.h, and calls tick_handle() once a tick with the code of the
+ * conversion that has just ended.
+ */
+#ifndef BOARD_H
+#define BOARD_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "board_config.h"
+
+/* Why the processor started. */
+enum board_cause { CAUSE_POWER, CAUSE_RESET, CAUSE_BROWN_OUT, CAUSE_WATCHDOG };
+
+enum board_lamp { LAMP_PASS = 1, LAMP_FAIL = 2, LAMP_BUSY = 4 };
+
+/* Sets up ports, converter, serial port, watchdog and the tick; interrupts are on afterwards. */
+void board_start(void);
+enum board_cause board_start_cause(void);
+
+/* Called in every turn of the main loop and in every wait: feeds the watchdog. */
+void board_rest(void);
+
+/* True when board_serial_put() would not wait. */
+bool board_serial_ready(void);
+void board_serial_put(char c);
+/* The next byte that came, or -1. */
+int16_t board_serial_get(void);
+/* How many bytes were lost since the last call because none took them in time. */
+uint8_t board_serial_lost(void);
+
+void board_lamps_write(uint8_t lit); /* an or of board_lamp */
+void board_buzzer_write(bool on);
+bool board_foot_down(void); /* as the contact stands now, bounces included */
+
+/* Memory that lasts without power, BOARD_KEEP_BYTES of it. */
+uint8_t board_keep_read(uint8_t at);
+void board_keep_write(uint8_t at, uint8_t value);
+
+/* Nothing of the tick interrupt runs between these two; not nested. */
+void board_hold(void);
+void board_release(void);
+
+#endif

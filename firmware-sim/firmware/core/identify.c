@@ -1,0 +1,64 @@
+#include "identify.h"
+
+#include "board.h"
+#include "jig.h"
+#include "keep.h"
+#include "limits.h"
+#include "out.h"
+
+#define STRING_OF(x) #x
+#define AS_TEXT(x) STRING_OF(x)
+
+static const char clock[] IN_FLASH =
+    "clock clock_hz=" AS_TEXT(BOARD_CLOCK_HZ) " tick_cycles=" AS_TEXT(BOARD_TICK_CYCLES);
+static const char converter[] IN_FLASH =
+    "converter bits=" AS_TEXT(BOARD_CONVERTER_BITS) " codes=" AS_TEXT(BOARD_CODES);
+static const char channel_0[] IN_FLASH = "channel number=0 " BOARD_CHANNEL_0;
+static const char channel_1[] IN_FLASH = "channel number=1 " BOARD_CHANNEL_1;
+static const char channel_2[] IN_FLASH = "channel number=2 " BOARD_CHANNEL_2;
+static const char drive[] IN_FLASH =
+    "drive level_max=" AS_TEXT(BOARD_LEVEL_MAX) " volt_per_level=" BOARD_VOLT_PER_LEVEL
+    " source_ohm=" BOARD_SOURCE_OHM;
+static const char wave[] IN_FLASH = "wave points_max=" AS_TEXT(BOARD_WAVE_POINTS) " point_bits=8";
+static const char record[] IN_FLASH =
+    "record channels_max=" AS_TEXT(BOARD_CHANNELS) " frames_max=" AS_TEXT(LIMIT_FRAMES)
+    " skip_max=" AS_TEXT(LIMIT_FRAMES) " decimate_max=" AS_TEXT(LIMIT_DECIMATE);
+static const char link[] IN_FLASH =
+    "link baud=" AS_TEXT(BOARD_BAUD) " request_max=120 line_max=160 silence_ms=" AS_TEXT(
+        JIG_SILENCE_MS);
+static const char fitted[] IN_FLASH = "fitted " BOARD_FITTED;
+
+static const char *const details[] IN_FLASH = {clock, converter, channel_0, channel_1, channel_2,
+                                               drive, wave,      record,    link,      fitted};
+
+static void begin(uint16_t tag) {
+  out_u32(tag);
+  out_text(TEXT(" + "));
+}
+
+static void id(flash_text key, const char *value) {
+  out_key(key);
+  if (*value == '\0') {
+    out_text(TEXT("none"));
+  } else {
+    out_string(value);
+  }
+}
+
+uint8_t identify_details(uint16_t tag) {
+  struct keep keep;
+  keep_read(&keep);
+  begin(tag);
+  out_text(TEXT("jig protocol=1 firmware=" JIG_FIRMWARE " board=" BOARD_NAME));
+  id(TEXT("serial"), keep.serial);
+  id(TEXT("calibration"), keep.calibration);
+  out_end();
+  const uint8_t count = sizeof details / sizeof details[0];
+  for (uint8_t i = 0; i < count; i++) {
+    jig_between_lines();
+    begin(tag);
+    out_text((flash_text)flash_pointer(&details[i]));
+    out_end();
+  }
+  return (uint8_t)(count + 1U);
+}

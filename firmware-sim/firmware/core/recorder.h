@@ -1,0 +1,55 @@
+/*
+ * Records channels: takes every code in the tick interrupt, keeps those that are asked for in a short
+ * queue, and hands them to the main loop, which sends them.
+ */
+#ifndef RECORDER_H
+#define RECORDER_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "board.h"
+
+/* A reply of up to 160 characters takes 3.2 ms at 500 000 baud, in which 50 samples come. */
+#define RECORDER_QUEUE 80
+
+struct recorder_order {
+  uint8_t channels;
+  uint8_t decimate;
+  uint32_t frames;
+  uint32_t skip;
+};
+
+struct recorder_sight {
+  uint16_t low;
+  uint16_t high;
+};
+
+struct recorder {
+  bool running;      /* samples are being taken */
+  bool overrun;      /* the queue was full: what follows would not be gapless */
+  uint8_t channels;  /* in a frame */
+  uint8_t decimate;
+  uint8_t left_in_sum;
+  uint32_t skip;     /* sums yet to leave out */
+  uint32_t frames;   /* sums yet to queue */
+  uint16_t sum[BOARD_CHANNELS]; /* 64 x 1023 < 2^16 */
+  struct recorder_sight sight[BOARD_CHANNELS];
+};
+
+extern volatile struct recorder recorder_now;
+
+/* In the tick interrupt: one code of one channel. */
+void recorder_take(uint8_t channel, uint16_t code);
+
+/* In the main loop: begins on the next tick, channel 0 first; returns the tick of the first frame
+ * that will be sent. */
+uint32_t recorder_begin(const struct recorder_order *order);
+/* No more samples are taken; those queued remain. */
+void recorder_cease(void);
+
+uint8_t recorder_queued(void);
+/* The oldest sample; only when recorder_queued() is not zero. */
+uint16_t recorder_next(void);
+
+#endif
