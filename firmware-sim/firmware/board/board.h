@@ -2,8 +2,7 @@
  * What a board gives to the core, and the one interrupt that it calls in return.
  *
  * A port to another board is one folder beside this file: it implements these functions, defines the
- * constants in its own board_config.h, and calls tick_handle() once a tick with the code of the
- * conversion that has just ended.
+ * constants in its own board_config.h, and calls tick_take() and tick_drive() once a tick (tick.h).
  */
 #ifndef BOARD_H
 #define BOARD_H
@@ -22,16 +21,21 @@ enum board_lamp { LAMP_PASS = 1, LAMP_FAIL = 2, LAMP_BUSY = 4 };
 void board_start(void);
 enum board_cause board_start_cause(void);
 
-/* Called in every turn of the main loop and in every wait: feeds the watchdog. */
-void board_rest(void);
+/* Called once in every turn of the main loop in which ticks have moved on: feeds the watchdog, which so
+ * bites when the main loop hangs and when the tick stands still. */
+void board_alive(void);
+
+/* Called wherever the core waits. Nothing need be done here. */
+#ifndef board_wait
+void board_wait(void);
+#endif
 
 /* True when board_serial_put() would not wait. */
 bool board_serial_ready(void);
 void board_serial_put(char c);
-/* The next byte that came, or -1. */
+/* The next byte that came, or -1. Where bytes were lost or damaged a zero stands in their place: it is
+ * a foreign byte, so exactly the line that it hit is refused. */
 int16_t board_serial_get(void);
-/* How many bytes were lost since the last call because none took them in time. */
-uint8_t board_serial_lost(void);
 
 void board_lamps_write(uint8_t lit); /* an or of board_lamp */
 void board_buzzer_write(bool on);

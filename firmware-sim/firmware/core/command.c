@@ -8,7 +8,6 @@
 #include "identify.h"
 #include "jig.h"
 #include "keep.h"
-#include "limits.h"
 #include "out.h"
 #include "recorder.h"
 #include "tick.h"
@@ -424,8 +423,8 @@ static bool obey_play(void) {
   play.wave.dc = (int16_t)play.dc;
   play.wave.peak = (int16_t)peak;
   play.wave.gain = wave_gain((uint16_t)play.level);
+  jig_before_start();
   uint32_t first = wave_start(&play.wave);
-  jig_lamp_calm();
   ok_begin();
   out_field_u32(TEXT("step"), play.wave.step);
   out_field_u32(TEXT("tick"), first);
@@ -468,9 +467,9 @@ static bool obey_record(void) {
   int32_t skip;
   uint16_t decimate;
   if (!number(TEXT("channels"), 2, BOARD_CHANNELS, &channels) ||
-      !number(TEXT("frames"), 1, LIMIT_FRAMES, &frames) ||
-      !number(TEXT("skip"), 0, LIMIT_FRAMES, &skip) ||
-      !power_of_two(TEXT("decimate"), 1, LIMIT_DECIMATE, &decimate)) {
+      !number(TEXT("frames"), 1, BOARD_FRAMES_MAX, &frames) ||
+      !number(TEXT("skip"), 0, BOARD_SKIP_MAX, &skip) ||
+      !power_of_two(TEXT("decimate"), 1, BOARD_DECIMATE_MAX, &decimate)) {
     return false;
   }
   if (jig_recording() != 0) {
@@ -482,11 +481,11 @@ static bool obey_record(void) {
   if (!link_carries((uint8_t)channels, digits, interval, block_frames)) {
     return false;
   }
-  const struct recorder_order order = {(uint8_t)channels, (uint8_t)decimate, (uint32_t)frames,
+  const struct recorder_order order = {(uint8_t)channels, (decimation)decimate, (uint32_t)frames,
                                        (uint32_t)skip};
   const struct jig_record record = {jig_next_record(), digits, block_frames, (uint32_t)frames};
+  jig_before_start();
   uint32_t first = recorder_begin(&order);
-  jig_lamp_calm();
   ok_begin();
   out_field_u32(TEXT("record"), record.id);
   out_field_u32(TEXT("first_tick"), first);
@@ -608,6 +607,7 @@ static flash_text wave_name(void) {
 }
 
 static bool obey_status(void) {
+  jig_clipping_gather();
   ok_begin();
   out_field_u32(TEXT("tick"), tick_read());
   out_field_text(TEXT("wave"), wave_name());

@@ -3,7 +3,6 @@
 #include "board.h"
 #include "jig.h"
 #include "keep.h"
-#include "limits.h"
 #include "out.h"
 
 #define STRING_OF(x) #x
@@ -21,8 +20,8 @@ static const char drive[] IN_FLASH =
     " source_ohm=" BOARD_SOURCE_OHM;
 static const char wave[] IN_FLASH = "wave points_max=" AS_TEXT(BOARD_WAVE_POINTS) " point_bits=8";
 static const char record[] IN_FLASH =
-    "record channels_max=" AS_TEXT(BOARD_CHANNELS) " frames_max=" AS_TEXT(LIMIT_FRAMES)
-    " skip_max=" AS_TEXT(LIMIT_FRAMES) " decimate_max=" AS_TEXT(LIMIT_DECIMATE);
+    "record channels_max=" AS_TEXT(BOARD_CHANNELS) " frames_max=" AS_TEXT(BOARD_FRAMES_MAX)
+    " skip_max=" AS_TEXT(BOARD_SKIP_MAX) " decimate_max=" AS_TEXT(BOARD_DECIMATE_MAX);
 static const char link[] IN_FLASH =
     "link baud=" AS_TEXT(BOARD_BAUD) " request_max=120 line_max=160 silence_ms=" AS_TEXT(
         JIG_SILENCE_MS);

@@ -1,5 +1,7 @@
 #include "jig.h"
 
+#include <string.h>
+
 #include "board.h"
 #include "command.h"
 #include "out.h"
@@ -7,9 +9,16 @@
 #include "tick.h"
 #include "wave.h"
 
-/* A reply may be begun while fewer samples than this wait: with the 50 that come during the longest
- * line, the queue of 80 still holds. */
-#define REPLY_BELOW 24
+/*
+ * A line of up to 160 characters and its end takes 3.3 ms at 500 000 baud, in which 51 undecimated or
+ * 26 summed samples come. It may be begun while fewer than so many wait, and the queue of 80 still
+ * holds. A block of sums (42 at most) is sent before that many wait, so lines never wait for sums.
+ */
+#define LINE_BELOW_RAW 24
+#define LINE_BELOW_SUMS 50
+
+/* On while this bit of the tick is set: 0.26 s of each 0.52 s, where a tick is 64 us. */
+#define BLINK_TICK 4096U
 
 struct jig_counters jig_counters;
 
@@ -25,7 +34,6 @@ static uint32_t blocks_sent;
 static uint8_t lamps_lit;
 static uint8_t lamps_blinking;
 static bool halt_shown;
-static uint32_t blink_from;
 static uint32_t buzz_from;
 static uint32_t buzz_ticks;
 
@@ -33,12 +41,16 @@ static bool foot_told;
 static bool foot_seen;
 static uint32_t foot_since;
 
-static uint32_t window_from;
-static uint32_t clipping_told;
-static bool clipping_was_told;
+/* Clipping: the two last quarters of a second, and what is not told yet. */
+static struct tick_clipping quarter[2];
+static uint32_t quarter_from;
+static uint16_t untold[BOARD_CHANNELS];
+static uint8_t quarters_quiet; /* that must pass until clipping is told again */
+
+static uint8_t tick_fed; /* the tick, modulo 256, at which the watchdog was last fed */
 
 void jig_count(uint32_t *counter) {
-  if (*counter != UINT32_MAX) {
+  if (*counter != JIG_COUNT_MAX) {
     ++*counter;
   }
 }
@@ -48,10 +60,7 @@ static bool running(void) { return wave_now.kind != WAVE_NONE || record.id != 0;
 /* ---- lines in ---- */
 
 void jig_wait(void) {
-  board_rest();
-  if (board_serial_lost() != 0) {
-    request_spoil();
-  }
+  board_wait();
   while (heard == REQUEST_NONE) {
     int16_t byte = board_serial_get();
     if (byte < 0) {
@@ -111,7 +120,8 @@ static void tell_recorded(void) {
   record.id = 0;
 }
 
-static uint16_t await_sample(void) {
+/* Ends: samples come while the recorder runs, and what an overrun leaves in the queue is a block and more. */
+static sample await_sample(void) {
   while (recorder_queued() == 0) {
     jig_wait();
   }
@@ -125,7 +135,7 @@ static void send_block(uint8_t frames) {
   out_hex16((uint16_t)blocks_sent);
   out_char(' ');
   for (uint8_t left = (uint8_t)(frames * recorder_now.channels); left > 0; left--) {
-    uint16_t value = await_sample();
+    sample value = await_sample();
     if (record.digits == 3) {
       out_digit64((uint8_t)(value >> 12));
     }
@@ -161,8 +171,14 @@ static void stream(void) {
   }
 }
 
+/* Whether a line may be begun without the queue filling up meanwhile. */
+static bool may_speak(void) {
+  return record.id == 0 ||
+         recorder_queued() < (record.digits == 2 ? LINE_BELOW_RAW : LINE_BELOW_SUMS);
+}
+
 void jig_between_lines(void) {
-  while (record.id != 0 && recorder_queued() >= REPLY_BELOW) {
+  while (!may_speak()) {
     stream();
   }
 }
@@ -170,6 +186,7 @@ void jig_between_lines(void) {
 /* ---- halts ---- */
 
 void jig_rest(void) {
+  jig_clipping_gather();
   wave_stop();
   recorder_cease();
   if (record.id != 0) {
@@ -189,64 +206,120 @@ void jig_halt(flash_text cause) {
   out_end();
 }
 
-static void watch_silence(uint32_t now) {
-  if (running() && now - last_request >= JIG_TICKS(JIG_SILENCE_MS)) {
-    jig_halt(TEXT("silence"));
+/* These look at one reason to speak each, and say at most one line (a halt with its record: two short
+ * ones); true when something was said. */
+
+static bool watch_silence(uint32_t now) {
+  if (!running() || now - last_request < JIG_TICKS(JIG_SILENCE_MS)) {
+    return false;
+  }
+  jig_halt(TEXT("silence"));
+  return true;
+}
+
+/* ---- clipping ---- */
+
+static void add_seen(const struct tick_clipping *seen) {
+  quarter[0].frames = (uint16_t)(quarter[0].frames + seen->frames);
+  for (uint8_t channel = 0; channel < BOARD_CHANNELS; channel++) {
+    quarter[0].clipped[channel] = (uint16_t)(quarter[0].clipped[channel] + seen->clipped[channel]);
   }
 }
 
-static uint8_t worst_of(const struct tick_clipping *seen) {
+void jig_clipping_gather(void) {
+  struct tick_clipping seen;
+  tick_clipping_take(&seen);
+  add_seen(&seen);
+  if (wave_now.kind == WAVE_NONE) {
+    return;
+  }
+  uint32_t room = JIG_COUNT_MAX - jig_counters.clipped;
+  jig_counters.clipped += seen.clipped_frames < room ? seen.clipped_frames : room;
+  for (uint8_t channel = 0; channel < BOARD_CHANNELS; channel++) {
+    /* Told once a second, in which 7813 frames pass. */
+    untold[channel] = (uint16_t)(untold[channel] + seen.clipped[channel]);
+  }
+}
+
+void jig_before_start(void) {
+  halt_shown = false;
+  if (!running()) {
+    jig_clipping_gather();
+    memset(quarter, 0, sizeof quarter);
+    memset(untold, 0, sizeof untold);
+    quarter_from = tick_read();
+  }
+}
+
+/* A channel stood at an end in more than half of the frames of the last two quarters. */
+static bool clipping_lasts(void) {
+  uint16_t frames = (uint16_t)(quarter[0].frames + quarter[1].frames);
+  for (uint8_t channel = 0; channel < BOARD_CHANNELS; channel++) {
+    uint16_t clipped = (uint16_t)(quarter[0].clipped[channel] + quarter[1].clipped[channel]);
+    if (clipped > frames / 2U) {
+      return true;
+    }
+  }
+  return false;
+}
+
+static bool tell_clipping(void) {
   uint8_t worst = 0;
   for (uint8_t channel = 1; channel < BOARD_CHANNELS; channel++) {
-    if (seen->clipped[channel] > seen->clipped[worst]) {
+    if (untold[channel] > untold[worst]) {
       worst = channel;
     }
   }
-  return worst;
+  if (wave_now.kind == WAVE_NONE || untold[worst] == 0 || quarters_quiet > 0) {
+    return false;
+  }
+  quarters_quiet = 4;
+  out_text(TEXT("! clipping"));
+  out_field_u32(TEXT("channel"), worst);
+  out_field_u32(TEXT("frames"), untold[worst]);
+  out_end();
+  memset(untold, 0, sizeof untold);
+  return true;
 }
 
-static void watch_clipping(uint32_t now) {
-  if (now - window_from < JIG_TICKS(500)) {
-    return;
+static bool watch_clipping(uint32_t now) {
+  if (now - quarter_from < JIG_TICKS(250)) {
+    return false;
   }
-  window_from = now;
-  struct tick_clipping seen;
-  tick_clipping_take(&seen);
-  if (wave_now.kind == WAVE_NONE || seen.clipped_frames == 0) {
-    return;
+  jig_clipping_gather();
+  if (tell_clipping()) {
+    return true; /* the rest in the next turn */
   }
-  uint32_t room = UINT32_MAX - jig_counters.clipped;
-  jig_counters.clipped += seen.clipped_frames < room ? seen.clipped_frames : room;
-  if (!clipping_was_told || now - clipping_told >= JIG_TICKS(1000)) {
-    uint8_t worst = worst_of(&seen);
-    clipping_was_told = true;
-    clipping_told = now;
-    out_text(TEXT("! clipping"));
-    out_field_u32(TEXT("channel"), worst);
-    out_field_u32(TEXT("frames"), seen.clipped[worst]);
-    out_end();
-  }
-  if (seen.clipped_frames > seen.frames / 2U) {
+  quarter_from = now;
+  quarters_quiet = (uint8_t)(quarters_quiet > 0 ? quarters_quiet - 1U : 0U);
+  bool whole = quarter[1].frames != 0; /* else the half second is not over yet */
+  bool halt = whole && running() && clipping_lasts();
+  quarter[1] = quarter[0];
+  memset(&quarter[0], 0, sizeof quarter[0]);
+  if (halt) {
     jig_halt(TEXT("clipping"));
   }
+  return halt;
 }
 
 /* ---- foot switch, lamps, buzzer ---- */
 
 bool jig_foot_down(void) { return foot_told; }
 
-static void watch_foot(uint32_t now) {
+static bool watch_foot(uint32_t now) {
   bool down = board_foot_down();
   if (down != foot_seen) {
     foot_seen = down;
     foot_since = now;
   }
-  if (foot_seen != foot_told && now - foot_since >= JIG_TICKS(20)) {
-    foot_told = foot_seen;
-    out_text(TEXT("! foot"));
-    out_field_text(TEXT("state"), foot_told ? TEXT("down") : TEXT("up"));
-    out_end();
+  if (foot_seen == foot_told || now - foot_since < JIG_TICKS(20)) {
+    return false;
   }
+  foot_told = foot_seen;
+  out_text(TEXT("! foot"));
+  out_field_text(TEXT("state"), foot_told ? TEXT("down") : TEXT("up"));
+  out_end();
+  return true;
 }
 
 void jig_lamp(uint8_t lamp, enum lamp_state state) {
@@ -259,15 +332,12 @@ void jig_lamp_calm(void) { halt_shown = false; }
 
 void jig_buzz(uint16_t milliseconds) {
   buzz_from = tick_read();
-  buzz_ticks = JIG_TICKS(milliseconds);
+  buzz_ticks = JIG_TICKS(milliseconds) + 2U; /* rounded up, and the tick that has begun does not count */
   board_buzzer_write(true);
 }
 
 static void show(uint32_t now) {
-  if (now - blink_from >= JIG_TICKS(500)) {
-    blink_from = now;
-  }
-  bool bright = now - blink_from < JIG_TICKS(250);
+  bool bright = (now & BLINK_TICK) != 0;
   uint8_t blinking = (uint8_t)(lamps_blinking | (halt_shown ? LAMP_BUSY : 0));
   board_lamps_write((uint8_t)((lamps_lit & (uint8_t)~blinking) | (bright ? blinking : 0)));
   if (buzz_ticks != 0 && now - buzz_from >= buzz_ticks) {
@@ -299,17 +369,26 @@ void jig_start(void) {
   out_end();
 }
 
+/* At most one of these speaks in a turn, so that samples are sent between any two lines. */
+static void speak(uint32_t now) {
+  if (watch_clipping(now) || watch_silence(now) || watch_foot(now)) {
+    return;
+  }
+  if (heard != REQUEST_NONE) {
+    answer();
+  }
+}
+
 void jig_turn(void) {
   jig_wait();
   uint32_t now = tick_read();
+  if ((uint8_t)now != tick_fed) {
+    tick_fed = (uint8_t)now;
+    board_alive();
+  }
   show(now);
-  if (recorder_queued() < REPLY_BELOW) {
-    watch_foot(now);
-    watch_clipping(now);
-    watch_silence(now);
-    if (heard != REQUEST_NONE) {
-      answer();
-    }
+  if (may_speak()) {
+    speak(now);
   }
   stream();
 }

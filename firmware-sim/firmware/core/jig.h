@@ -21,6 +21,9 @@ struct jig_counters {
   uint32_t halts;
 };
 
+/* Eight digits: with five counters of more a reply might outgrow its line. */
+#define JIG_COUNT_MAX 99999999
+
 extern struct jig_counters jig_counters;
 
 /* Announces the start. */
@@ -54,8 +57,12 @@ void jig_rest(void);
 void jig_halt(flash_text cause);
 
 void jig_lamp(uint8_t lamp, enum lamp_state state);
-/* A command was accepted that ends the blinking of a halt. */
+/* A lamp command was accepted: the blinking of a halt ends. */
 void jig_lamp_calm(void);
+/* The same before a wave or record; clipping is counted afresh if nothing ran. */
+void jig_before_start(void);
+/* Brings jig_counters.clipped up to now. */
+void jig_clipping_gather(void);
 void jig_buzz(uint16_t milliseconds);
 bool jig_foot_down(void);
 

@@ -1,10 +1,27 @@
-/* Limits of version 1 that this firmware states of itself. */
+/* Limits that this firmware states of itself, and what follows from them. */
 #ifndef LIMITS_H
 #define LIMITS_H
 
-/* 524 288 frames are 67 s of undecimated pairs; block numbers stay below 2^16. */
-#define LIMIT_FRAMES 524288
-/* 64 x 1023 fits 16 bits. */
-#define LIMIT_DECIMATE 64
+#include <stdint.h>
+
+#include "board_config.h"
+
+#if BOARD_DECIMATE_MAX * (BOARD_CODES - 1) > 262143
+#error "a sum must fit three base64 digits"
+#endif
+
+/* A sum of up to BOARD_DECIMATE_MAX codes. */
+#if BOARD_DECIMATE_MAX * (BOARD_CODES - 1) > 65535
+typedef uint32_t sample;
+#else
+typedef uint16_t sample;
+#endif
+
+/* Frames in a sum. */
+#if BOARD_DECIMATE_MAX > 255
+typedef uint16_t decimation;
+#else
+typedef uint8_t decimation;
+#endif
 
 #endif

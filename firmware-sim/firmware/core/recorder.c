@@ -4,7 +4,7 @@
 
 volatile struct recorder recorder_now;
 
-static volatile uint16_t queue[RECORDER_QUEUE];
+static volatile sample queue[RECORDER_QUEUE];
 static volatile uint8_t queue_head; /* written by the interrupt */
 static volatile uint8_t queue_tail; /* written by the main loop */
 
@@ -12,7 +12,7 @@ static uint8_t after(uint8_t index) {
   return (uint8_t)(index + 1U == RECORDER_QUEUE ? 0U : index + 1U);
 }
 
-static void push(uint16_t value) {
+static void push(sample value) {
   uint8_t next = after(queue_head);
   if (next == queue_tail) {
     recorder_now.overrun = true;
@@ -43,7 +43,7 @@ void recorder_take(uint8_t channel, uint16_t code) {
     if (r->decimate == 1) {
       push(code);
     } else {
-      uint16_t sum = (uint16_t)(r->sum[channel] + code);
+      sample sum = (sample)(r->sum[channel] + code);
       bool complete = r->left_in_sum == 1;
       r->sum[channel] = complete ? 0 : sum;
       if (complete) {
@@ -96,9 +96,9 @@ uint8_t recorder_queued(void) {
   return (uint8_t)(head >= tail ? head - tail : head + RECORDER_QUEUE - tail);
 }
 
-uint16_t recorder_next(void) {
+sample recorder_next(void) {
   uint8_t tail = queue_tail;
-  uint16_t value = queue[tail];
+  sample value = queue[tail];
   queue_tail = after(tail);
   return value;
 }

@@ -9,13 +9,14 @@
 #include <stdint.h>
 
 #include "board.h"
+#include "limits.h"
 
 /* A reply of up to 160 characters takes 3.2 ms at 500 000 baud, in which 50 samples come. */
 #define RECORDER_QUEUE 80
 
 struct recorder_order {
   uint8_t channels;
-  uint8_t decimate;
+  decimation decimate;
   uint32_t frames;
   uint32_t skip;
 };
@@ -29,11 +30,11 @@ struct recorder {
   bool running;      /* samples are being taken */
   bool overrun;      /* the queue was full: what follows would not be gapless */
   uint8_t channels;  /* in a frame */
-  uint8_t decimate;
-  uint8_t left_in_sum;
+  decimation decimate;
+  decimation left_in_sum;
   uint32_t skip;     /* sums yet to leave out */
   uint32_t frames;   /* sums yet to queue */
-  uint16_t sum[BOARD_CHANNELS]; /* 64 x 1023 < 2^16 */
+  sample sum[BOARD_CHANNELS];
   struct recorder_sight sight[BOARD_CHANNELS];
 };
 
@@ -50,6 +51,6 @@ void recorder_cease(void);
 
 uint8_t recorder_queued(void);
 /* The oldest sample; only when recorder_queued() is not zero. */
-uint16_t recorder_next(void);
+sample recorder_next(void);
 
 #endif

@@ -28,12 +28,6 @@ static int8_t hex_value(char c) {
   return -1;
 }
 
-void request_spoil(void) {
-  if (damage == ERROR_NONE) {
-    damage = ERROR_LINE_DAMAGED;
-  }
-}
-
 static void add(uint8_t byte) {
   if (damage != ERROR_NONE) {
     return;

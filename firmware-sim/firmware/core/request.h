@@ -27,8 +27,6 @@ struct request {
 };
 
 enum request_state request_take(uint8_t byte, struct request *request);
-/* The line begun was not heard whole: it will count as damaged at its end. */
-void request_spoil(void);
 
 /* Whether the verb and every field have the form that the grammar asks for. */
 bool request_well_formed(const struct request *request);

@@ -4,7 +4,6 @@
 
 #include "board.h"
 #include "recorder.h"
-#include "wave.h"
 
 volatile uint32_t tick_now;
 volatile uint8_t tick_pending;
@@ -29,7 +28,7 @@ static void watch(uint8_t channel, uint16_t code) {
   }
 }
 
-int16_t tick_handle(uint16_t code) {
+void tick_take(uint16_t code) {
   uint8_t channel = converted;
   converted = tick_pending;
   tick_pending = (uint8_t)(tick_pending + 1U == frame_channels ? 0U : tick_pending + 1U);
@@ -40,7 +39,6 @@ int16_t tick_handle(uint16_t code) {
     watch(channel, code);
     recorder_take(channel, code);
   }
-  return wave_next();
 }
 
 uint32_t tick_restart_frames(uint8_t channels) {

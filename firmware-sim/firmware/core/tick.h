@@ -1,14 +1,16 @@
 /*
  * What happens once a tick.
  *
- * In its tick interrupt a board reads the code of the conversion that has ended, at once starts the
- * next one on tick_pending, so that the start stands at a fixed place in the tick, and then calls
- * tick_handle() with the code.
+ * In its tick interrupt a board, in this order: reads the code of the conversion that has ended; starts
+ * the next one on tick_pending, at a fixed place in the tick; calls tick_take() with the code; calls
+ * tick_drive() and puts its level out from the next tick on.
  */
 #ifndef TICK_H
 #define TICK_H
 
 #include <stdint.h>
+
+#include "wave.h"
 
 /* Ticks since the start; wraps after 76 hours. The main loop reads it with tick_read(). */
 extern volatile uint32_t tick_now;
@@ -18,9 +20,11 @@ extern volatile uint8_t tick_pending;
 
 uint32_t tick_read(void);
 
-/* In the interrupt: moves everything on by one tick. Returns the drive level, -level_max to
- * level_max, to put out from the next tick on. */
-int16_t tick_handle(uint16_t code);
+/* In the interrupt: counts the tick and takes the code of the conversion that the last one started. */
+void tick_take(uint16_t code);
+
+/* In the interrupt: the drive level, -level_max to level_max, to put out from the next tick on. */
+static inline int16_t tick_drive(void) { return wave_next(); }
 
 /* With the tick held: frames of so many channels begin in the coming interrupt, which starts channel
  * 0; returns that interrupt's tick. */
@@ -29,7 +33,7 @@ uint32_t tick_restart_frames(uint8_t channels);
 /* Frames and clipped frames seen since the last call; a frame is clipped when a code of it stands at
  * 0 or the highest code. */
 struct tick_clipping {
-  uint16_t frames;
+  uint16_t frames; /* taken every 250 ms or sooner: at most 1954 */
   uint16_t clipped[3];
   uint16_t clipped_frames;
 };

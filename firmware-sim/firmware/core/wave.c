@@ -22,17 +22,17 @@ static int16_t sine_at(uint32_t phase) {
 }
 
 static int16_t table_at(uint32_t phase, uint8_t shift) {
-  /* The upper 24 bits hold log2(points) bits of index; moved right by shift, the index stands above
-   * an 8-bit fraction. */
-  uint32_t fixed = (phase >> 8) >> shift;
-  uint16_t index = (uint16_t)(fixed >> 8);
+  /* The upper bits of the phase are the index of a point, the 16 below them the fraction. */
+  uint16_t high = (uint16_t)(phase >> 16);
+  uint16_t index = (uint16_t)(high >> shift);
+  uint16_t fraction =
+      (uint16_t)((uint16_t)(high << (16 - shift)) | (uint16_t)((uint16_t)phase >> shift));
   uint16_t last = (uint16_t)(0xFFFFU >> shift);
   int16_t here = wave_points[index];
   int16_t next = wave_points[index == last ? 0 : index + 1];
-  /* here x 256 + (next - here) x fraction lies within 127 x 256 either way. The product alone may need 17
-   * bits, so both terms are taken modulo 2^16, where the sum is exact. */
-  uint16_t slope = (uint16_t)((uint16_t)(next - here) * (uint8_t)fixed);
-  return (int16_t)((uint16_t)((uint16_t)here << 8) + slope);
+  /* 254 x 65535 < 2^24. */
+  int32_t slope = (int32_t)(next - here) * (int32_t)fraction;
+  return (int16_t)(here * 256 + (int16_t)(slope >> 8));
 }
 
 int16_t wave_next(void) {
@@ -64,7 +64,7 @@ uint32_t wave_start(const struct wave *wave) {
   board_hold();
   wave_now = *wave;
   wave_now.phase = 0;
-  uint32_t first = tick_now + 1;
+  uint32_t first = tick_now + 1 + BOARD_DRIVE_DELAY_TICKS;
   board_release();
   return first;
 }

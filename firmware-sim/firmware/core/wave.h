@@ -32,7 +32,7 @@ extern int8_t wave_points[BOARD_WAVE_POINTS];
 /* The drive level, -511 to 511 around mid-scale, for this tick; moves the phase on. */
 int16_t wave_next(void);
 
-/* Starts at phase zero on the next tick, and returns that tick. */
+/* Starts at phase zero with the next tick_drive(); returns the tick at which that is put out. */
 uint32_t wave_start(const struct wave *wave);
 void wave_stop(void);
 

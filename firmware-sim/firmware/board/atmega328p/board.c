@@ -12,14 +12,17 @@
 #include "tick.h"
 
 #define MID_SCALE 512
-#define RING 16
+/* TCNT1 at which a conversion starts: later than any entry into the tick's interrupt. */
+#define CONVERT_AT 128
+/* 16 MHz / 64 = 250 kHz: 13 of its periods are 832 cycles of the 1024 of a tick (23.4). */
+#define ADC_ON ((1 << ADEN) | (1 << ADPS2) | (1 << ADPS1))
+#define RING 32 /* a power of two */
 
 static uint8_t start_flags __attribute__((section(".noinit")));
 
 static volatile uint8_t ring[RING];
 static volatile uint8_t ring_head;
 static volatile uint8_t ring_tail;
-static volatile uint8_t ring_lost;
 
 /* Before main(): the watchdog stays on after it has bitten (11.8.2) and would bite again. */
 void board_calm_watchdog(void) __attribute__((naked, used, section(".init3")));
@@ -55,8 +58,7 @@ static void start_wave_output(void) {
 static void start_converter(void) {
   DIDR0 = (1 << ADC0D) | (1 << ADC1D) | (1 << ADC2D);
   ADMUX = 1 << REFS0; /* reference: the 5 V supply (23.9.1) */
-  /* 16 MHz / 64 = 250 kHz: 13 of its periods are 832 cycles of the 1024 of a tick (23.4). */
-  ADCSRA = (1 << ADEN) | (1 << ADPS2) | (1 << ADPS1);
+  ADCSRA = ADC_ON;
 }
 
 static void start_serial(void) {
@@ -75,7 +77,7 @@ void board_start(void) {
   sei();
 }
 
-void board_rest(void) { wdt_reset(); }
+void board_alive(void) { wdt_reset(); }
 
 bool board_serial_ready(void) { return (UCSR0A & (1 << UDRE0)) != 0; }
 
@@ -89,14 +91,6 @@ int16_t board_serial_get(void) {
   uint8_t byte = ring[tail];
   ring_tail = (uint8_t)((tail + 1U) % RING);
   return byte;
-}
-
-uint8_t board_serial_lost(void) {
-  uint8_t lost = ring_lost;
-  if (lost != 0) {
-    ring_lost = 0;
-  }
-  return lost;
 }
 
 void board_lamps_write(uint8_t lit) {
@@ -119,33 +113,44 @@ bool board_foot_down(void) { return (PIND & (1 << PIND2)) == 0; }
 uint8_t board_keep_read(uint8_t at) { return eeprom_read_byte((const uint8_t *)(uint16_t)at); }
 
 void board_keep_write(uint8_t at, uint8_t value) {
-  wdt_reset();
   eeprom_update_byte((uint8_t *)(uint16_t)at, value);
 }
 
-void board_hold(void) { TIMSK1 &= (uint8_t)~(1 << TOIE1); }
+/* A few instructions long each time, so the serial port may wait as well: it keeps two bytes (19.7). */
+void board_hold(void) { cli(); }
 
-void board_release(void) { TIMSK1 |= 1 << TOIE1; }
+void board_release(void) { sei(); }
 
-/* The tick. Its longest time is measured on the emulated board; see the firmware's README. */
+/*
+ * The tick. A conversion starts at CONVERT_AT whatever delayed the entry here (the other interrupt, a hold of
+ * a few instructions): the wait takes that up. The converter begins with the next edge of its own clock, 64
+ * cycles apart; start_converter() has put the edges in the middle between two possible starts, so it is always the same edge.
+ * Its longest time is measured on the emulated board; see the firmware's README.
+ */
 ISR(TIMER1_OVF_vect) {
   uint16_t code = ADC;
   ADMUX = (uint8_t)((1 << REFS0) | tick_pending);
-  ADCSRA |= 1 << ADSC;
+  while (TCNT1 < CONVERT_AT) {
+  }
+  ADCSRA = ADC_ON | (1 << ADSC);
+  tick_take(code);
   /* Taken over at the next overflow (15.9.3). */
-  OCR1A = (uint16_t)(MID_SCALE + tick_handle(code));
+  OCR1A = (uint16_t)(MID_SCALE + tick_drive());
 }
 
 /* One byte in: 320 cycles pass between two at 500 000 baud. */
 ISR(USART_RX_vect) {
   uint8_t flags = UCSR0A;
   uint8_t byte = UDR0;
-  uint8_t next = (uint8_t)((ring_head + 1U) % RING);
-  if (next == ring_tail || (flags & ((1 << DOR0) | (1 << FE0))) != 0) {
-    ring_lost = 1;
+  uint8_t head = ring_head;
+  uint8_t next = (uint8_t)((head + 1U) % RING);
+  if ((flags & ((1 << DOR0) | (1 << FE0))) != 0) {
+    byte = 0;
   }
-  if (next != ring_tail) {
-    ring[ring_head] = byte;
-    ring_head = next;
+  if (next == ring_tail) {
+    ring[(uint8_t)(head - 1U) % RING] = 0;
+    return;
   }
+  ring[head] = byte;
+  ring_head = next;
 }

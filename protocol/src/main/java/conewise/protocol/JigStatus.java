@@ -44,7 +44,7 @@ public record JigStatus(
         fields.whole("halts", 0, COUNT_MAX));
   }
 
-  /** The answer under a tag; counters stop at 4294967295. */
+  /** The answer under a tag; counters stop at 99999999. */
   public Accepted toReply(int tag) {
     return new Accepted(
         tag,
