@@ -33,6 +33,8 @@ void board_wait(void);
 /* True when board_serial_put() would not wait. */
 bool board_serial_ready(void);
 void board_serial_put(char c);
+/* Whether a byte has come. */
+bool board_serial_coming(void);
 /* The next byte that came, or -1. Where bytes were lost or damaged a zero stands in their place: it is
  * a foreign byte, so exactly the line that it hit is refused. */
 int16_t board_serial_get(void);

@@ -134,7 +134,10 @@ static void out_refusal(uint16_t tag, bool unchecked) {
   out_end();
 }
 
-static void forget_why(void) { memset(&why, 0, sizeof why); }
+static void forget_why(void) {
+  memset(&why, 0, sizeof why);
+  wrong_key = NULL;
+}
 
 void command_refuse_line(enum jig_error error) {
   forget_why();
@@ -146,6 +149,7 @@ void command_refuse_line(enum jig_error error) {
 /* ---- accepting ---- */
 
 static void ok_begin(void) {
+  jig_between_lines(); /* finding the answer took its time */
   out_u32(now_asked->tag);
   out_text(TEXT(" ok"));
 }
@@ -339,6 +343,9 @@ static bool hex4(const char *value, uint16_t *into) {
 static uint16_t table_crc(uint16_t points) {
   uint16_t crc = CRC_START;
   for (uint16_t i = 0; i < points; i++) {
+    if (i % 128U == 0) {
+      jig_between_lines(); /* 1024 points take longer than the queue of samples holds */
+    }
     crc = crc_add(crc, (uint8_t)wave_points[i]);
   }
   return crc_finish(crc);
@@ -346,6 +353,7 @@ static uint16_t table_crc(uint16_t points) {
 
 struct play {
   struct wave wave;
+  uint32_t step;
   uint16_t points;
   int32_t level;
   int32_t dc;
@@ -362,19 +370,16 @@ static bool level_and_dc(struct play *play) {
 
 static bool read_tone(struct play *play) {
   play->wave.kind = WAVE_TONE;
-  return refuse_if_there(TEXT("points")) && step(&play->wave.step) && level_and_dc(play) &&
+  play->points = WAVE_SINE_POINTS;
+  return refuse_if_there(TEXT("points")) && step(&play->step) && level_and_dc(play) &&
          refuse_if_there(TEXT("crc"));
 }
 
 static bool read_table(struct play *play) {
   play->wave.kind = WAVE_TABLE;
   if (!power_of_two(TEXT("points"), POINTS_MIN, BOARD_WAVE_POINTS, &play->points) ||
-      !step(&play->wave.step) || !level_and_dc(play)) {
+      !step(&play->step) || !level_and_dc(play)) {
     return false;
-  }
-  play->wave.shift = 16;
-  for (uint16_t points = play->points; points > 1; points = (uint16_t)(points >> 1)) {
-    play->wave.shift--;
   }
   play->with_crc = has(TEXT("crc"));
   return !play->with_crc || hex4(find(TEXT("crc")), &play->crc);
@@ -423,10 +428,11 @@ static bool obey_play(void) {
   play.wave.dc = (int16_t)play.dc;
   play.wave.peak = (int16_t)peak;
   play.wave.gain = wave_gain((uint16_t)play.level);
+  wave_shape(&play.wave, play.points, play.step);
   jig_before_start();
   uint32_t first = wave_start(&play.wave);
   ok_begin();
-  out_field_u32(TEXT("step"), play.wave.step);
+  out_field_u32(TEXT("step"), play.step);
   out_field_u32(TEXT("tick"), first);
   ok_end();
   return true;
@@ -708,7 +714,6 @@ static bool obey(void) {
 
 bool command_obey(const struct request *request) {
   forget_why();
-  wrong_key = NULL;
   now_asked = request;
   if (obey()) {
     return true;

@@ -11,10 +11,10 @@
 
 /*
  * A line of up to 160 characters and its end takes 3.3 ms at 500 000 baud, in which 51 undecimated or
- * 26 summed samples come. It may be begun while fewer than so many wait, and the queue of 80 still
+ * 26 summed samples come. It may be begun while fewer than so many wait, and the queue of 78 still
  * holds. A block of sums (42 at most) is sent before that many wait, so lines never wait for sums.
  */
-#define LINE_BELOW_RAW 24
+#define LINE_BELOW_RAW 16
 #define LINE_BELOW_SUMS 50
 
 /* On while this bit of the tick is set: 0.26 s of each 0.52 s, where a tick is 64 us. */
@@ -59,6 +59,9 @@ static bool running(void) { return wave_now.kind != WAVE_NONE || record.id != 0;
 
 /* ---- lines in ---- */
 
+/* Apart, so that a wait in which nothing comes costs little: it is the innermost loop of all sending. */
+static void __attribute__((noinline)) take(uint8_t byte) { heard = request_take(byte, &request); }
+
 void jig_wait(void) {
   board_wait();
   while (heard == REQUEST_NONE) {
@@ -66,7 +69,7 @@ void jig_wait(void) {
     if (byte < 0) {
       return;
     }
-    heard = request_take((uint8_t)byte, &request);
+    take((uint8_t)byte);
   }
 }
 
@@ -100,7 +103,7 @@ static void sights(flash_text key, bool high) {
     if (channel > 0) {
       out_char(',');
     }
-    volatile struct recorder_sight *sight = &recorder_now.sight[channel];
+    const struct recorder_sight *sight = &recorder_now.sight[channel];
     out_u32(high ? sight->high : sight->low);
   }
 }
@@ -363,6 +366,7 @@ static flash_text cause_name(void) {
 }
 
 void jig_start(void) {
+  out_empty_line();
   out_text(TEXT("! ready"));
   out_field_text(TEXT("cause"), cause_name());
   out_text(TEXT(" protocol=1 firmware=" JIG_FIRMWARE " board=" BOARD_NAME));

@@ -7,9 +7,12 @@
 static uint16_t line_crc = CRC_START;
 
 static void put(char c) {
-  while (!board_serial_ready()) {
-    jig_wait();
-  }
+  /* Once at least: a byte may come for each that goes. */
+  do {
+    if (board_serial_coming()) {
+      jig_wait();
+    }
+  } while (!board_serial_ready());
   board_serial_put(c);
 }
 
@@ -30,17 +33,25 @@ void out_string(const char *string) {
   }
 }
 
-/* 2^32 has ten digits. */
+static const uint32_t powers[] IN_FLASH = {1000000000, 100000000, 10000000, 1000000, 100000,
+                                           10000,      1000,      100,      10};
+
+/* By taking away powers of ten: an 8-bit processor divides slowly, and the first digit leaves at once. */
 void out_u32(uint32_t value) {
-  char digits[10];
-  uint8_t count = 0;
-  do {
-    digits[count++] = (char)('0' + value % 10U);
-    value /= 10U;
-  } while (value != 0);
-  while (count > 0) {
-    out_char(digits[--count]);
+  bool begun = false;
+  for (uint8_t i = 0; i < sizeof powers / sizeof powers[0]; i++) {
+    const uint32_t power = flash_u32(&powers[i]);
+    char digit = '0';
+    while (value >= power) {
+      value -= power;
+      digit++;
+    }
+    begun = begun || digit != '0';
+    if (begun) {
+      out_char(digit);
+    }
   }
+  out_char((char)('0' + value));
 }
 
 void out_s32(int32_t value) {
@@ -68,20 +79,9 @@ void out_hex16(uint16_t value) {
 }
 
 /* RFC 4648, table 1. */
-void out_digit64(uint8_t value) {
-  value &= 0x3FU;
-  char c;
-  if (value < 26) {
-    c = (char)('A' + value);
-  } else if (value < 52) {
-    c = (char)('a' + value - 26);
-  } else if (value < 62) {
-    c = (char)('0' + value - 52);
-  } else {
-    c = value == 62 ? '+' : '/';
-  }
-  out_char(c);
-}
+static const char digits64[] IN_FLASH = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+
+void out_digit64(uint8_t value) { out_char(flash_char(&digits64[value & 0x3FU])); }
 
 void out_key(flash_text key) {
   out_char(' ');
@@ -103,6 +103,8 @@ void out_field_text(flash_text key, flash_text value) {
   out_key(key);
   out_text(value);
 }
+
+void out_empty_line(void) { put('\n'); }
 
 void out_end(void) {
   uint16_t crc = crc_finish(line_crc);

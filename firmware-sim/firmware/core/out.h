@@ -24,6 +24,9 @@ void out_field_u32(flash_text key, uint32_t value);
 void out_field_s32(flash_text key, int32_t value);
 void out_field_text(flash_text key, flash_text value);
 
+/* A line end alone: ends what an earlier run left half sent. */
+void out_empty_line(void);
+
 /* " ~hhhh" and the line end; the next character starts a new line. */
 void out_end(void);
 

@@ -2,9 +2,9 @@
 
 #include "tick.h"
 
-volatile struct recorder recorder_now;
+struct recorder recorder_now;
 
-static volatile sample queue[RECORDER_QUEUE];
+static sample queue[RECORDER_QUEUE];
 static volatile uint8_t queue_head; /* written by the interrupt */
 static volatile uint8_t queue_tail; /* written by the main loop */
 
@@ -23,7 +23,7 @@ static void push(sample value) {
   queue_head = next;
 }
 
-static void note(volatile struct recorder_sight *sight, uint16_t code) {
+static void note(struct recorder_sight *sight, uint16_t code) {
   if (code < sight->low) {
     sight->low = code;
   }
@@ -33,7 +33,7 @@ static void note(volatile struct recorder_sight *sight, uint16_t code) {
 }
 
 void recorder_take(uint8_t channel, uint16_t code) {
-  volatile struct recorder *r = &recorder_now;
+  struct recorder *r = &recorder_now;
   if (!r->running) {
     return;
   }
@@ -64,7 +64,7 @@ void recorder_take(uint8_t channel, uint16_t code) {
 
 uint32_t recorder_begin(const struct recorder_order *order) {
   board_hold();
-  volatile struct recorder *r = &recorder_now;
+  struct recorder *r = &recorder_now;
   r->channels = order->channels;
   r->decimate = order->decimate;
   r->left_in_sum = order->decimate;

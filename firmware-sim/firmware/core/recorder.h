@@ -12,7 +12,7 @@
 #include "limits.h"
 
 /* A reply of up to 160 characters takes 3.2 ms at 500 000 baud, in which 50 samples come. */
-#define RECORDER_QUEUE 80
+#define RECORDER_QUEUE 78
 
 struct recorder_order {
   uint8_t channels;
@@ -28,7 +28,7 @@ struct recorder_sight {
 
 struct recorder {
   bool running;      /* samples are being taken */
-  bool overrun;      /* the queue was full: what follows would not be gapless */
+  volatile bool overrun; /* the queue was full: what follows would not be gapless */
   uint8_t channels;  /* in a frame */
   decimation decimate;
   decimation left_in_sum;
@@ -38,7 +38,7 @@ struct recorder {
   struct recorder_sight sight[BOARD_CHANNELS];
 };
 
-extern volatile struct recorder recorder_now;
+extern struct recorder recorder_now;
 
 /* In the tick interrupt: one code of one channel. */
 void recorder_take(uint8_t channel, uint16_t code);

@@ -12,6 +12,7 @@
 #define IN_FLASH PROGMEM
 #define flash_char(p) ((char)pgm_read_byte(p))
 #define flash_s16(p) ((int16_t)pgm_read_word(p))
+#define flash_u32(p) ((uint32_t)pgm_read_dword(p))
 #define flash_pointer(p) ((const void *)pgm_read_ptr(p))
 #define flash_function(p) (pgm_read_ptr(p))
 #else
@@ -19,6 +20,7 @@
 #define IN_FLASH
 #define flash_char(p) (*(p))
 #define flash_s16(p) (*(p))
+#define flash_u32(p) (*(p))
 #define flash_pointer(p) ((const void *)*(p))
 #define flash_function(p) (*(p))
 #endif

@@ -5,14 +5,14 @@
 #include "board.h"
 #include "recorder.h"
 
-volatile uint32_t tick_now;
-volatile uint8_t tick_pending;
+uint32_t tick_now;
+uint8_t tick_pending;
 
-static volatile uint8_t converted; /* the channel whose conversion the next interrupt finds ended */
-static volatile bool stale;        /* that conversion began before the frames were restarted */
-static volatile uint8_t frame_channels = 2;
-static volatile bool frame_clipped;
-static volatile struct tick_clipping clipping;
+static uint8_t converted; /* the channel whose conversion the next interrupt finds ended */
+static bool stale;        /* that conversion began before the frames were restarted */
+static uint8_t frame_channels = 2;
+static bool frame_clipped;
+static struct tick_clipping clipping;
 
 static void watch(uint8_t channel, uint16_t code) {
   if (code == 0 || code == BOARD_CODES - 1) {

@@ -1,6 +1,9 @@
 /*
  * What happens once a tick.
  *
+ * The interrupt owns what it moves; the main loop looks at it between board_hold() and board_release(), which
+ * also keep the compiler from moving such looks out of there. So little of it need be volatile.
+ *
  * In its tick interrupt a board, in this order: reads the code of the conversion that has ended; starts
  * the next one on tick_pending, at a fixed place in the tick; calls tick_take() with the code; calls
  * tick_drive() and puts its level out from the next tick on.
@@ -13,10 +16,10 @@
 #include "wave.h"
 
 /* Ticks since the start; wraps after 76 hours. The main loop reads it with tick_read(). */
-extern volatile uint32_t tick_now;
+extern uint32_t tick_now;
 
 /* The channel to start in the coming interrupt. */
-extern volatile uint8_t tick_pending;
+extern uint8_t tick_pending;
 
 uint32_t tick_read(void);
 

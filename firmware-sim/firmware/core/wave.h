@@ -13,21 +13,29 @@
 
 enum wave_kind { WAVE_NONE, WAVE_TONE, WAVE_TABLE, WAVE_DC };
 
-struct wave {
-  uint32_t phase;
-  uint32_t step;
-  uint16_t gain; /* level / 32512 in units of 2^-16, see wave_next() */
-  int16_t dc;
-  uint8_t kind;  /* enum wave_kind */
-  uint8_t shift; /* 16 - log2(points), table only */
-  int16_t peak;  /* level + |dc| */
+/* A place in the period: which point, and how far to the next in units of 2^-32. Held so, and not as a phase
+ * of 32 bits, nothing need be shifted or multiplied to find the point. */
+struct wave_place {
+  uint32_t fraction;
+  uint16_t point;
 };
 
-extern volatile struct wave wave_now;
+struct wave {
+  struct wave_place place;
+  struct wave_place step; /* what a tick adds */
+  uint16_t last; /* points - 1; points is a power of two */
+  uint16_t gain; /* level / 32512 in units of 2^-16, see wave_next() */
+  int16_t dc;
+  int16_t peak;  /* level + |dc| */
+  uint8_t kind;  /* enum wave_kind */
+};
+
+extern struct wave wave_now;
 extern int8_t wave_points[BOARD_WAVE_POINTS];
 
 /* Full deflection of the interpolated wave: 127 x 256. */
 #define WAVE_FULL 32512
+#define WAVE_SINE_POINTS 256
 
 /* The drive level, -511 to 511 around mid-scale, for this tick; moves the phase on. */
 int16_t wave_next(void);
@@ -36,7 +44,10 @@ int16_t wave_next(void);
 uint32_t wave_start(const struct wave *wave);
 void wave_stop(void);
 
-/* What level to use in struct wave. */
+/* Sets points and step: 2^32 is one period. A tone has WAVE_SINE_POINTS. */
+void wave_shape(struct wave *wave, uint16_t points, uint32_t step);
+
+/* The gain for a level. */
 uint16_t wave_gain(uint16_t level);
 
 #endif

@@ -29,6 +29,9 @@ static int read_lines(void) {
   while ((line = desk_line()) != NULL) {
     size_t count = strlen(line);
     char seal[8];
+    if (count == 0) {
+      continue;
+    }
     if (count < 9 || count > 160) {
       wrong("length", line);
     }

@@ -47,11 +47,11 @@ void talk_say(const char *format, ...) {
 const char *talk_line(uint32_t milliseconds) {
   uint64_t until = desk.now + DESK_MS(milliseconds);
   const char *said = desk_line();
-  while (said == NULL && desk.now < until) {
+  while ((said == NULL || said[0] == '\0') && desk.now < until) {
     desk_run(2000);
     said = desk_line();
   }
-  if (said == NULL) {
+  if (said == NULL || said[0] == '\0') {
     return NULL;
   }
   size_t count = strlen(said);

@@ -70,6 +70,13 @@ static void a_damaged_line_halts_a_wave(void) {
   expect("0 no 10 line-damaged", 100);
 }
 
+static void a_damaged_line_after_an_unknown_field_names_no_field(void) {
+  talk_begin();
+  talk_ask("1 stop now=1");
+  desk_hear("2 stop ~0000\n", 13);
+  expect("0 no 10 line-damaged", 100);
+}
+
 static void begin_clipping(uint8_t channel, int of_8, int64_t from, int64_t to) {
   talk_begin();
   desk.convert = ends_part;
@@ -205,6 +212,7 @@ const struct test halt_tests[] = {
     {"a request in time keeps a wave", a_request_in_time_keeps_a_wave},
     {"a refusal halts wave and record, in the order told", a_refusal_halts_wave_and_record_in_the_order_told},
     {"a damaged line halts a wave", a_damaged_line_halts_a_wave},
+    {"a damaged line after an unknown field names no field", a_damaged_line_after_an_unknown_field_names_no_field},
     {"clipping that lasts halts", clipping_that_lasts_halts},
     {"clipping halts a record without a wave", clipping_halts_a_record_without_a_wave_and_tells_no_frames},
     {"clipping of less than half the frames is told once a second and does not halt",

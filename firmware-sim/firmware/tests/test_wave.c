@@ -147,11 +147,8 @@ static void a_table_of_every_size_is_read_at_every_point(void) {
     for (int i = 0; i < points; i++) {
       wave_points[i] = (int8_t)(i * 127 / (points - 1));
     }
-    struct wave wave = {.kind = WAVE_TABLE, .gain = wave_gain(127), .shift = 16};
-    wave.step = (uint32_t)(4294967296ULL / (uint64_t)points);
-    for (int p = points; p > 1; p /= 2) {
-      wave.shift--;
-    }
+    struct wave wave = {.kind = WAVE_TABLE, .gain = wave_gain(127)};
+    wave_shape(&wave, (uint16_t)points, (uint32_t)(4294967296ULL / (uint64_t)points));
     wave_start(&wave);
     for (int i = 0; i < 2 * points; i++) {
       int level = wave_next();

@@ -6,7 +6,7 @@
 
 /* One case: what stands after "> " and after "= ", and the number of its first line. */
 struct vector {
-  char given[1000];
+  char given[2000];
   char gives[2000];
   int line;
 };

@@ -146,6 +146,11 @@ void board_serial_put(char c) {
   shift_out();
 }
 
+bool board_serial_coming(void) {
+  advance(desk.wait_cycles);
+  return ring_count > 0;
+}
+
 int16_t board_serial_get(void) {
   if (ring_count == 0) {
     return -1;
