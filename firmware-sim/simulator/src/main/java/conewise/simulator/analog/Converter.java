@@ -43,7 +43,8 @@ public record Converter(double noiseCodes, double bendCodes) {
       return (int) Math.max(0, Math.min(codes - 1, Math.rint(code)));
     }
 
-    private double bend(double exactCode) {
+    /** Departure from the straight line at a code, in codes. */
+    double bend(double exactCode) {
       if (converter.bendCodes == 0) {
         return 0;
       }
