@@ -10,6 +10,8 @@ import conewise.analysis.outcome.Interval;
  */
 public record Estimate(double value, Interval interval) {
 
+  private static final double COVERAGE_FACTOR = 1.96;
+
   public Estimate {
     if (!Double.isFinite(value) || !interval.contains(value)) {
       throw new IllegalArgumentException(
@@ -37,6 +39,19 @@ public record Estimate(double value, Interval interval) {
   public Estimate over(Estimate divisor) {
     double ratio = value / divisor.value;
     return within(ratio, Math.abs(ratio) * Math.hypot(relativeWidth(), divisor.relativeWidth()));
+  }
+
+  /**
+   * This times a factor that is 1 with a relative standard uncertainty; the widths are added as
+   * independent relative ones (JCGM 100, 5.1.6), with a coverage factor of 1.96.
+   */
+  public Estimate scaledBy(double relativeUncertainty) {
+    double arm = COVERAGE_FACTOR * relativeUncertainty * Math.abs(value);
+    return new Estimate(
+        value,
+        new Interval(
+            value - Math.hypot(value - interval.low(), arm),
+            value + Math.hypot(interval.high() - value, arm)));
   }
 
   /** The larger of the interval's two arms over the value's size. */

@@ -5,11 +5,25 @@ import java.util.List;
 /**
  * Impedance over frequency: at least one point, frequencies strictly rising.
  *
- * @param points the points, in order of frequency
+ * @param points the points, in order of frequency, each with the uncertainty that is its own
+ * @param scaleUncertainty relative standard uncertainty of a factor common to all points, as of the
+ *     resistor that a jig was calibrated with: it does not average out over points, and ratios of
+ *     points are free of it; from 0 to 1
  */
-public record ImpedanceCurve(List<ImpedancePoint> points) {
+public record ImpedanceCurve(List<ImpedancePoint> points, double scaleUncertainty) {
+
+  /** A curve whose scale is exact. */
+  public ImpedanceCurve(List<ImpedancePoint> points) {
+    this(points, 0);
+  }
 
   public ImpedanceCurve {
+    if (!(scaleUncertainty >= 0 && scaleUncertainty <= 1)) {
+      throw new IllegalArgumentException(
+          "the scale's relative standard uncertainty is "
+              + scaleUncertainty
+              + "; it must lie from 0 to 1");
+    }
     points = List.copyOf(points);
     requireRising(points.stream().mapToDouble(ImpedancePoint::frequencyHz).toArray());
   }

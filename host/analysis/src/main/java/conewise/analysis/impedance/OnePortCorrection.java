@@ -18,8 +18,9 @@ import org.apache.commons.math3.complex.Complex;
  *
  * <p>Between the frequencies of the readings they are interpolated in a straight line; beyond them
  * there is no result. The uncertainty of each reading and of the standard is carried to each point
- * (JCGM 100, 5.2); that of the standard is common to all points, which covariances of single points
- * cannot show.
+ * (JCGM 100, 5.2). That of the standard is a factor common to all points: a corrected curve holds
+ * it as its {@link ImpedanceCurve#scaleUncertainty}, a point corrected alone holds it among its
+ * own.
  *
  * @param open the reading of open terminals
  * @param shorted the raw reading of shorted terminals, in ohm
@@ -90,14 +91,15 @@ public record OnePortCorrection(
   public Outcome<ImpedanceCurve> apply(ImpedanceCurve read) {
     List<ImpedancePoint> corrected = new ArrayList<>(read.points().size());
     for (ImpedancePoint point : read.points()) {
-      Outcome<ImpedancePoint> outcome = apply(point);
+      Outcome<ImpedancePoint> outcome = apply(point, 0);
       if (outcome instanceof Outcome.Found<ImpedancePoint> found) {
         corrected.add(found.value());
       } else {
         return Outcome.none(((Outcome.NoResult<ImpedancePoint>) outcome).because());
       }
     }
-    return Outcome.found(new ImpedanceCurve(corrected));
+    double scale = Math.hypot(read.scaleUncertainty(), standardUncertaintyOhm / standardOhm);
+    return Outcome.found(new ImpedanceCurve(corrected, scale));
   }
 
   /**
@@ -107,6 +109,10 @@ public record OnePortCorrection(
    *     short and standard, or the point and the open terminals, read alike
    */
   public Outcome<ImpedancePoint> apply(ImpedancePoint read) {
+    return apply(read, standardUncertaintyOhm);
+  }
+
+  private Outcome<ImpedancePoint> apply(ImpedancePoint read, double ofStandardOhm) {
     double lowest = Math.max(shorted.lowestHz(), Math.max(standard.lowestHz(), openLowestHz()));
     double highest = Math.min(shorted.highestHz(), Math.min(standard.highestHz(), openHighestHz()));
     double frequencyHz = read.frequencyHz();
@@ -125,11 +131,17 @@ public record OnePortCorrection(
         Reading.of(read),
         Reading.at(shorted, frequencyHz),
         Reading.at(standard, frequencyHz),
-        Reading.at(open, frequencyHz));
+        Reading.at(open, frequencyHz),
+        ofStandardOhm);
   }
 
   private Outcome<ImpedancePoint> correct(
-      double frequencyHz, Reading box, Reading shortRead, Reading standardRead, Reading openRead) {
+      double frequencyHz,
+      Reading box,
+      Reading shortRead,
+      Reading standardRead,
+      Reading openRead,
+      double ofStandardOhm) {
     Complex x = box.value();
     Complex s = shortRead.value();
     Complex m = standardRead.value();
@@ -168,7 +180,7 @@ public record OnePortCorrection(
     Complex byOpen =
         t.multiply(shortToBox).multiply(boxBeyondStandard).divide(whole.multiply(boxToOpen));
     ImpedanceUncertainty standardItself =
-        new ImpedanceUncertainty(standardUncertaintyOhm * standardUncertaintyOhm, 0, 0);
+        new ImpedanceUncertainty(ofStandardOhm * ofStandardOhm, 0, 0);
     ImpedanceUncertainty uncertainty =
         box.uncertainty()
             .through(byBox)

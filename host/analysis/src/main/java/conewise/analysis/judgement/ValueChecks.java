@@ -51,10 +51,15 @@ final class ValueChecks {
   Check dcResistance() {
     return Checks.guarded(
         new Name("dc-resistance", "DC resistance", "DC resistance", "ohm"),
-        dcOhm(),
+        dcOhm().map(this::withScale),
         dcLimits(evidence),
         "Check the wiring against the plan, coil by coil with a meter: too little resistance.",
         "Check the joints and each coil with a meter, links removed: too much resistance.");
+  }
+
+  /** A value in ohm bears the scale's uncertainty; a ratio of two does not. */
+  private Estimate withScale(Estimate ohm) {
+    return ohm.scaledBy(evidence.curve().scaleUncertainty());
   }
 
   /** At 0 Hz where the curve has that point, else from the fit. */
@@ -74,7 +79,7 @@ final class ValueChecks {
   private Check ratedImpedance(double ratedOhm) {
     return Checks.guarded(
         new Name("rated-impedance", "Rated impedance", "lowest |Z|", "ohm"),
-        Outcome.found(evidence.features().lowestModulus().modulusOhm()),
+        Outcome.found(withScale(evidence.features().lowestModulus().modulusOhm())),
         Interval.atLeast(RATED_PART * ratedOhm),
         text(
             "Check the wiring and the coils: the lowest |Z| must be 80 %% of the rated %s ohm.",

@@ -63,6 +63,28 @@ class CurveJudgeTest {
   }
 
   @Test
+  void anUncertainScaleWidensWhatIsInOhmByItselfAndLeavesPeaksAndTuning() {
+    List<ImpedancePoint> points = new ArrayList<>();
+    for (double f : GRID) {
+      Complex z = box(f);
+      points.add(new ImpedancePoint(f, z.getReal(), z.getImaginary(), Optional.empty()));
+    }
+    Check exact = dcResistance(new ImpedanceCurve(points));
+    Check uncertain = dcResistance(new ImpedanceCurve(points, 0.04));
+    Check.Reading sharp = ((Outcome.Found<Check.Reading>) exact.reading()).value();
+    Check.Reading wide = ((Outcome.Found<Check.Reading>) uncertain.reading()).value();
+    // JCGM 100, 5.1.6: relative parts add by their squares; 1.96 covers 95 % of a normal law.
+    double expected = Math.hypot(sharp.interval().high() - sharp.value(), 1.96 * 0.04 * 2);
+    assertEquals(sharp.value(), wide.value());
+    assertEquals(wide.value() + expected, wide.interval().high(), 0.01);
+    assertEquals(Decision.PASS, exact.decision());
+  }
+
+  private static Check dcResistance(ImpedanceCurve curve) {
+    return new CurveJudge().judge(PAIR, Measurement.of(curve)).checks().get(0);
+  }
+
+  @Test
   void aFindingThatSpoilsTheMeasurementBeatsEveryCheck() {
     BenchFinding hum =
         new BenchFinding(BenchFinding.Kind.HUM, true, "Hum is 3 V; 0.1 V is allowed.", "Move it.");

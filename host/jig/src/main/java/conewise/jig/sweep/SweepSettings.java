@@ -10,7 +10,7 @@ import java.util.Optional;
  * @param calibration the correction to apply; without one the jig's nominal scales are used, and
  *     the result says so
  * @param scaleUncertainty relative standard uncertainty of an uncalibrated jig's scale, 0 to 0.5;
- *     it goes into the uncertainty of each point. Not used with a calibration
+ *     it goes into the curve as common to all points. Not used with a calibration
  */
 public record SweepSettings(
     boolean selfCheck, Optional<Calibration> calibration, double scaleUncertainty) {

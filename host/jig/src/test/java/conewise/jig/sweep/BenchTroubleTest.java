@@ -178,8 +178,8 @@ class BenchTroubleTest {
     assertTrue(
         result.measurement().findings().stream()
             .anyMatch(f -> f.kind() == Kind.CALIBRATION && !f.spoils()));
-    ImpedancePoint point = QuickSweepTest.curve(result).points().get(0);
-    double u = Math.sqrt(point.uncertainty().orElseThrow().varianceResistance());
-    assertEquals(0.041 * 6.85, u, 0.01);
+    // Two gains of 5 % and a resistor of 1 %, each limit taken as rectangular (JCGM 100, 4.3.7):
+    // the root of 2 x 0.05^2 / 3 + 0.01^2 / 3.
+    assertEquals(0.0412, QuickSweepTest.curve(result).scaleUncertainty(), 0.0005);
   }
 }

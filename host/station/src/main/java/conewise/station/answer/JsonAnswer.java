@@ -87,6 +87,7 @@ public final class JsonAnswer {
     if (outcome instanceof Outcome.NoResult<ImpedanceCurve> none) {
       answer.put("no_curve_because", none.because());
     } else if (outcome instanceof Outcome.Found<ImpedanceCurve> found) {
+      answer.put("curve_scale_standard_uncertainty", found.value().scaleUncertainty());
       ArrayNode points = answer.putArray("curve");
       found.value().points().forEach(point -> points.add(point(point)));
     }

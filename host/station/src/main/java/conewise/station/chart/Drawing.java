@@ -13,6 +13,7 @@ import java.util.Optional;
  * What is to be drawn of one box.
  *
  * @param points the curve's points above 0 Hz, at least one
+ * @param scaleUncertainty relative standard uncertainty common to all points
  * @param marks peaks and dips to point out
  * @param allowedHz where the plan allows the tuning (vented) or the resonance (sealed)
  * @param allowedLabel what that band is called
@@ -20,6 +21,7 @@ import java.util.Optional;
  */
 public record Drawing(
     List<ImpedancePoint> points,
+    double scaleUncertainty,
     List<Mark> marks,
     Optional<Interval> allowedHz,
     String allowedLabel,
@@ -51,6 +53,7 @@ public record Drawing(
     return Outcome.found(
         new Drawing(
             points,
+            curve.scaleUncertainty(),
             card.marks(),
             tuned ? limits.tuningHz() : limits.resonanceHz(),
             tuned ? "tuning allowed" : "resonance allowed",
@@ -63,7 +66,9 @@ public record Drawing(
         curve.points().stream().filter(point -> point.frequencyHz() > 0).toList();
     return points.isEmpty()
         ? Outcome.none("the curve has no point above 0 Hz")
-        : Outcome.found(new Drawing(points, marks, Optional.empty(), "", Optional.empty()));
+        : Outcome.found(
+            new Drawing(
+                points, curve.scaleUncertainty(), marks, Optional.empty(), "", Optional.empty()));
   }
 
   FrequencyAxis frequencyAxis() {

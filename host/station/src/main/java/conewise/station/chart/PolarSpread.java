@@ -16,9 +16,20 @@ record PolarSpread(double modulusOhm, double phaseDegrees) {
   /** No spread at all, for a point whose uncertainty is not known or whose modulus is zero. */
   static final PolarSpread NONE = new PolarSpread(0, 0);
 
-  static PolarSpread of(ImpedancePoint point) {
+  /**
+   * The spread of a point of a curve.
+   *
+   * @param scaleUncertainty relative standard uncertainty of the curve's scale: it moves the
+   *     modulus and leaves the phase
+   */
+  static PolarSpread of(ImpedancePoint point, double scaleUncertainty) {
     double size = point.modulusOhm();
-    return size == 0 ? NONE : point.uncertainty().map(known -> of(point, size, known)).orElse(NONE);
+    if (size == 0) {
+      return NONE;
+    }
+    PolarSpread own = point.uncertainty().map(known -> of(point, size, known)).orElse(NONE);
+    return new PolarSpread(
+        Math.hypot(own.modulusOhm, COVERAGE * scaleUncertainty * size), own.phaseDegrees);
   }
 
   private static PolarSpread of(ImpedancePoint point, double size, ImpedanceUncertainty known) {

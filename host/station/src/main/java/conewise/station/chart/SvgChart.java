@@ -53,14 +53,18 @@ public final class SvgChart {
     add("<desc id=\"chart-desc\">%s</desc>\n", describe());
     grid();
     allowedBand();
-    uncertainty(MODULUS, point -> point.modulusOhm(), p -> PolarSpread.of(p).modulusOhm());
-    uncertainty(PHASE, point -> point.phaseDegrees(), p -> PolarSpread.of(p).phaseDegrees());
+    uncertainty(MODULUS, point -> point.modulusOhm(), p -> spread(p).modulusOhm());
+    uncertainty(PHASE, point -> point.phaseDegrees(), p -> spread(p).phaseDegrees());
     curve(PHASE, "phase", ImpedancePoint::phaseDegrees);
     curve(MODULUS, "modulus", ImpedancePoint::modulusOhm);
     marks();
     floor();
     axisNames();
     return svg.append("</svg>\n").toString();
+  }
+
+  private PolarSpread spread(ImpedancePoint point) {
+    return PolarSpread.of(point, drawing.scaleUncertainty());
   }
 
   private String describe() {

@@ -6,11 +6,15 @@ import conewise.analysis.impedance.ImpedanceUncertainty;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /**
  * Impedance over frequency as CSV: columns {@code frequency_hz}, {@code resistance_ohm}, {@code
  * reactance_ohm} and, where known, {@code standard_uncertainty_ohm}, which holds for each of the
- * two parts. Lines that begin with {@code #} are comments.
+ * two parts. Lines that begin with {@code #} are comments; {@code # scale_standard_uncertainty: u}
+ * above the header is the relative standard uncertainty of a factor common to all points.
  */
 public final class ImpedanceTable {
 
@@ -18,6 +22,8 @@ public final class ImpedanceTable {
   private static final String RESISTANCE = "resistance_ohm";
   private static final String REACTANCE = "reactance_ohm";
   private static final String UNCERTAINTY = "standard_uncertainty_ohm";
+  private static final String SCALE = "scale_standard_uncertainty";
+  private static final Pattern SCALE_NOTE = Pattern.compile(SCALE + "\\s*[:=]\\s*(.*)");
   private static final long MOST_BYTES = 64L << 20;
 
   private ImpedanceTable() {}
@@ -29,12 +35,13 @@ public final class ImpedanceTable {
    */
   public static ImpedanceCurve read(Path file) throws BadFileException {
     try (TextSource source = TextSource.open(file, MOST_BYTES, Progress.UNHEARD)) {
+      double[] scale = {0};
       CsvSource csv =
           new CsvSource(
               source,
               List.of(FREQUENCY, RESISTANCE, REACTANCE),
               List.of(UNCERTAINTY),
-              (where, comment) -> {});
+              (where, comment) -> scaleNote(where, comment, scale));
       csv.readHeader();
       CurveBuilder curve = new CurveBuilder(source);
       while (csv.nextRow()) {
@@ -44,7 +51,24 @@ public final class ImpedanceTable {
             csv.number(REACTANCE),
             uncertainty(csv, source));
       }
-      return curve.build();
+      return new ImpedanceCurve(curve.build().points(), scale[0]);
+    }
+  }
+
+  private static void scaleNote(TextSource where, String comment, double[] scale)
+      throws BadFileException {
+    Matcher note = SCALE_NOTE.matcher(comment);
+    if (note.matches()) {
+      OptionalDouble number = NumberText.parse(note.group(1).strip());
+      if (number.isEmpty() || !(number.getAsDouble() >= 0 && number.getAsDouble() <= 1)) {
+        throw where.bad(
+            "the note "
+                + SCALE
+                + " is "
+                + Quoted.of(note.group(1))
+                + "; allowed is a number from 0 to 1.");
+      }
+      scale[0] = number.getAsDouble();
     }
   }
 
@@ -59,6 +83,9 @@ public final class ImpedanceTable {
       throws BadFileException {
     boolean known = curve.points().stream().anyMatch(point -> point.uncertainty().isPresent());
     StringBuilder text = new StringBuilder();
+    if (curve.scaleUncertainty() > 0) {
+      text.append("# ").append(SCALE).append(": ").append(curve.scaleUncertainty()).append('\n');
+    }
     text.append(FREQUENCY).append(',').append(RESISTANCE).append(',').append(REACTANCE);
     text.append(known ? "," + UNCERTAINTY : "").append('\n');
     for (ImpedancePoint point : curve.points()) {

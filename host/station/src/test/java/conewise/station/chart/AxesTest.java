@@ -46,6 +46,6 @@ class AxesTest {
             127.732,
             219.847,
             Optional.of(new ImpedanceUncertainty(0.0711 * 0.0711, 0.2956 * 0.2956, covariance)));
-    assertEquals(2 * 0.2363, PolarSpread.of(point).modulusOhm(), 2 * 0.002);
+    assertEquals(2 * 0.2363, PolarSpread.of(point, 0).modulusOhm(), 2 * 0.002);
   }
 }

@@ -1,6 +1,7 @@
 package conewise.station.files;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import conewise.analysis.impedance.ImpedanceCurve;
@@ -42,6 +43,19 @@ class ImpedanceTableTest {
             new ImpedancePoint(20, 7, -1.5, Optional.of(ImpedanceUncertainty.circular(0.25))),
             new ImpedancePoint(31.5, 8, 0.5, Optional.empty())),
         curve.points());
+  }
+
+  @Test
+  void keepsTheScalesUncertaintyThroughAFileAndRefusesOneThatIsNoPart() throws BadFileException {
+    ImpedanceCurve curve =
+        new ImpedanceCurve(List.of(new ImpedancePoint(20, 7, -1.5, Optional.empty())), 0.041);
+    Path file = directory.resolve("scale.csv");
+    ImpedanceTable.write(file, curve, Existing.REFUSE);
+    assertEquals(curve, ImpedanceTable.read(file));
+    Path wrong = Texts.file(directory, "w.csv", "# scale_standard_uncertainty: 4.1 %\n");
+    String message =
+        assertThrows(BadFileException.class, () -> ImpedanceTable.read(wrong)).getMessage();
+    assertTrue(message.contains("line 1") && message.contains("from 0 to 1"), message);
   }
 
   @Test
