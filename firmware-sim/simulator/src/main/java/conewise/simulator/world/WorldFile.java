@@ -9,11 +9,13 @@ import com.fasterxml.jackson.databind.JsonMappingException;
 import com.fasterxml.jackson.databind.MapperFeature;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.exc.InvalidFormatException;
+import com.fasterxml.jackson.databind.exc.MismatchedInputException;
 import com.fasterxml.jackson.databind.exc.UnrecognizedPropertyException;
 import com.fasterxml.jackson.databind.exc.ValueInstantiationException;
 import com.fasterxml.jackson.databind.introspect.AnnotatedMember;
 import com.fasterxml.jackson.databind.introspect.JacksonAnnotationIntrospector;
 import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
+import com.fasterxml.jackson.dataformat.yaml.YAMLParser;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
@@ -102,6 +104,7 @@ public final class WorldFile {
     try (JsonParser parser = FIRST.createParser(text)) {
       for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
         tokens++;
+        refuseReference(where, text, parser);
         if (token == JsonToken.VALUE_NULL) {
           throw new WorldFileException(
               where
@@ -120,6 +123,19 @@ public final class WorldFile {
     if (tokens == 0) {
       throw new WorldFileException(
           where + " is empty; it needs name, about, seed and wiring.", null);
+    }
+  }
+
+  /** A value that stands elsewhere would have to be looked up by whoever reads the file. */
+  private static void refuseReference(String where, String text, JsonParser parser)
+      throws IOException {
+    if (parser instanceof YAMLParser yaml
+        && (yaml.isCurrentAlias() || yaml.getObjectId() != null || yaml.getTypeId() != null)) {
+      throw new WorldFileException(
+          where
+              + place(parser.currentLocation(), null, text)
+              + ": an anchor (&), alias (*) or tag (!) stands here; write the value itself.",
+          null);
     }
   }
 
@@ -168,10 +184,26 @@ public final class WorldFile {
     } else if (problem instanceof JsonMappingException missing
         && missing.getOriginalMessage().startsWith("Missing required")) {
       return path(missing) + " is missing; it must be given.";
+    } else if (problem instanceof MismatchedInputException wrong
+        && wrong.getOriginalMessage().startsWith("Cannot ")
+        && wrong.getTargetType() != null
+        && !isSingle(wrong.getTargetType())) {
+      return path(wrong)
+          + " is not of the right form; it must be "
+          + form(wrong.getTargetType())
+          + ".";
     } else if (problem instanceof JsonMappingException mapping) {
       return path(mapping) + ": " + firstLine(mapping.getOriginalMessage()) + ".";
     }
     return "This is not YAML (" + firstLine(problem.getOriginalMessage()) + ").";
+  }
+
+  private static boolean isSingle(Class<?> type) {
+    return Number.class.isAssignableFrom(type) || type.isPrimitive() || type == String.class;
+  }
+
+  private static String form(Class<?> type) {
+    return Collection.class.isAssignableFrom(type) ? "a list" : "a group of keys and values";
   }
 
   private static String wanted(Class<?> type) {

@@ -41,7 +41,9 @@ final class FitProblem {
 
   static FitProblem of(ImpedanceCurve curve, ResonanceSum shape, double[] start) {
     List<ImpedancePoint> points =
-        curve.points().stream().filter(p -> p.frequencyHz() <= shape.topHz()).toList();
+        curve.points().stream()
+            .filter(p -> p.frequencyHz() > 0 && p.frequencyHz() <= shape.topHz())
+            .toList();
     double[] frequencies = points.stream().mapToDouble(ImpedancePoint::frequencyHz).toArray();
     Complex[] values =
         points.stream()

@@ -44,6 +44,18 @@ public record ImpedancePoint(
     return Math.hypot(resistanceOhm, reactanceOhm);
   }
 
+  /**
+   * One number for how well the point is known, in ohm: the root mean square of the two parts'
+   * standard uncertainties; at 0 Hz that of the resistance, since there is no reactance.
+   */
+  public Optional<Double> standardUncertaintyOhm() {
+    return uncertainty.map(
+        known ->
+            frequencyHz == 0
+                ? Math.sqrt(known.varianceResistance())
+                : known.standardUncertaintyOhm());
+  }
+
   /** The angle of Z in degrees, -180 to 180; 0 where Z is 0. */
   public double phaseDegrees() {
     return Math.toDegrees(Math.atan2(reactanceOhm, resistanceOhm));

@@ -34,6 +34,11 @@ public record ImpedanceUncertainty(
     return new ImpedanceUncertainty(variance, variance, 0);
   }
 
+  /** That of a resistance read with direct current: its reactance is 0, exactly. */
+  public static ImpedanceUncertainty ofResistance(double standardUncertaintyOhm) {
+    return new ImpedanceUncertainty(standardUncertaintyOhm * standardUncertaintyOhm, 0, 0);
+  }
+
   /** One number for both parts: the root mean square of their standard uncertainties, in ohm. */
   public double standardUncertaintyOhm() {
     return Math.sqrt((varianceResistance + varianceReactance) / 2);

@@ -83,7 +83,8 @@ public record OnePortCorrection(
   }
 
   /**
-   * Corrects a curve.
+   * Corrects a curve. A point at 0 Hz is corrected by what was read at the lowest frequency: a jig
+   * that carries direct current is alike from there down.
    *
    * @return the corrected curve; or no result, with the reason, when any of its points cannot be
    *     corrected
@@ -115,7 +116,7 @@ public record OnePortCorrection(
   private Outcome<ImpedancePoint> apply(ImpedancePoint read, double ofStandardOhm) {
     double lowest = Math.max(shorted.lowestHz(), Math.max(standard.lowestHz(), openLowestHz()));
     double highest = Math.min(shorted.highestHz(), Math.min(standard.highestHz(), openHighestHz()));
-    double frequencyHz = read.frequencyHz();
+    double frequencyHz = read.frequencyHz() == 0 ? lowest : read.frequencyHz();
     if (!(lowest <= frequencyHz && frequencyHz <= highest)) {
       return Outcome.none(
           String.format(
@@ -126,13 +127,17 @@ public record OnePortCorrection(
               lowest,
               highest));
     }
-    return correct(
-        frequencyHz,
-        Reading.of(read),
-        Reading.at(shorted, frequencyHz),
-        Reading.at(standard, frequencyHz),
-        Reading.at(open, frequencyHz),
-        ofStandardOhm);
+    Outcome<ImpedancePoint> corrected =
+        correct(
+            frequencyHz,
+            Reading.of(read),
+            Reading.at(shorted, frequencyHz),
+            Reading.at(standard, frequencyHz),
+            Reading.at(open, frequencyHz),
+            ofStandardOhm);
+    return read.frequencyHz() == 0
+        ? corrected.map(p -> new ImpedancePoint(0, p.resistanceOhm(), 0, p.uncertainty()))
+        : corrected;
   }
 
   private Outcome<ImpedancePoint> correct(

@@ -3,6 +3,7 @@ package conewise.analysis.judgement;
 import static conewise.analysis.judgement.Evidence.text;
 
 import conewise.analysis.feature.Estimate;
+import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.judgement.Check.Reading;
 import conewise.analysis.judgement.Evidence.Implied;
 import conewise.analysis.outcome.Interval;
@@ -53,7 +54,12 @@ final class PatternChecks {
   }
 
   private String lowestHz() {
-    return Checks.number(evidence.curve().lowestHz());
+    return Checks.number(
+        evidence.curve().points().stream()
+            .mapToDouble(ImpedancePoint::frequencyHz)
+            .filter(hz -> hz > 0)
+            .findFirst()
+            .orElseThrow());
   }
 
   private static String counted(Interval count) {

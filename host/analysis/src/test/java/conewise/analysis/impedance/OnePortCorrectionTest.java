@@ -98,7 +98,7 @@ class OnePortCorrectionTest {
 
   @Test
   void identityChangesNothingAtAnyFrequency() {
-    for (double hz : new double[] {0, 10, 399.9, 20_000}) {
+    for (double hz : new double[] {0.1, 10, 399.9, 20_000}) {
       ImpedancePoint point =
           new ImpedancePoint(hz, 6.5, -2.25, Optional.of(new ImpedanceUncertainty(4, 1, 0.5)));
       ImpedancePoint back = found(OnePortCorrection.identity().apply(point));
@@ -198,5 +198,33 @@ class OnePortCorrectionTest {
   private static ImpedancePoint point(double hz, Complex z, double u) {
     return new ImpedancePoint(
         hz, z.getReal(), z.getImaginary(), Optional.of(ImpedanceUncertainty.circular(u)));
+  }
+
+  @Test
+  void directCurrentIsCorrectedByTheLowestReadingsAndStaysReal() {
+    Optional<ImpedanceUncertainty> exact = Optional.of(ImpedanceUncertainty.circular(0));
+    ImpedanceCurve shorted =
+        new ImpedanceCurve(
+            List.of(
+                new ImpedancePoint(10, 0.05, 0.001, exact),
+                new ImpedancePoint(400, 0.2, 0, exact)));
+    ImpedanceCurve standard =
+        new ImpedanceCurve(
+            List.of(
+                new ImpedancePoint(10, 10.55, 0.001, exact),
+                new ImpedancePoint(400, 11, 0, exact)));
+    OnePortCorrection correction =
+        new OnePortCorrection(OpenReading.perfect(), shorted, standard, 10, 0.02);
+    ImpedanceCurve read =
+        new ImpedanceCurve(
+            List.of(
+                new ImpedancePoint(0, 5.3, 0, exact), new ImpedancePoint(10, 5.3, 0.001, exact)));
+    ImpedanceCurve corrected = found(correction.apply(read));
+    // By hand: (5.3 - 0.05) x 10 / (10.55 - 0.05) = 5.
+    assertEquals(5, corrected.points().get(0).resistanceOhm(), 1e-6);
+    assertEquals(0, corrected.points().get(0).reactanceOhm());
+    assertEquals(5, corrected.points().get(1).resistanceOhm(), 1e-6);
+    assertEquals(0.002, corrected.scaleUncertainty(), 1e-12);
+    assertEquals(0, corrected.points().get(1).uncertainty().orElseThrow().standardUncertaintyOhm());
   }
 }

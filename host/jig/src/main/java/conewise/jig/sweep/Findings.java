@@ -162,7 +162,7 @@ final class Findings {
     findings.sort(Comparator.comparing(finding -> !finding.spoils()));
     return new SweepResult(
         kind,
-        new Measurement(corrected(read), findings),
+        new Measurement(corrected(withDirectCurrent(read, selfCheck)), findings),
         read,
         captures,
         frequenciesHz,
@@ -172,6 +172,19 @@ final class Findings {
         client.identity(),
         client.health(),
         (client.nanoTime() - begunNanos) * 1e-9);
+  }
+
+  /** The curve with the DC resistance of the look at the bench as its point at 0 Hz. */
+  private static Outcome<ImpedanceCurve> withDirectCurrent(
+      Outcome<ImpedanceCurve> read, Optional<SelfCheckReport> selfCheck) {
+    if (read instanceof Outcome.Found<ImpedanceCurve> found
+        && selfCheck.map(SelfCheckReport::dcResistance).orElse(Outcome.none("not looked at"))
+            instanceof Outcome.Found<ImpedancePoint> direct) {
+      List<ImpedancePoint> points = new ArrayList<>(List.of(direct.value()));
+      points.addAll(found.value().points());
+      return Outcome.found(new ImpedanceCurve(points, found.value().scaleUncertainty()));
+    }
+    return read;
   }
 
   private Outcome<ImpedanceCurve> corrected(Outcome<ImpedanceCurve> read) {

@@ -100,9 +100,7 @@ public final class JsonAnswer {
             .put("frequency_hz", point.frequencyHz())
             .put("resistance_ohm", point.resistanceOhm())
             .put("reactance_ohm", point.reactanceOhm());
-    point
-        .uncertainty()
-        .ifPresent(known -> node.put("standard_uncertainty_ohm", known.standardUncertaintyOhm()));
+    point.standardUncertaintyOhm().ifPresent(known -> node.put("standard_uncertainty_ohm", known));
     return node;
   }
 

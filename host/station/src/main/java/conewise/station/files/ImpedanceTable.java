@@ -93,7 +93,7 @@ public final class ImpedanceTable {
       text.append(',').append(point.reactanceOhm());
       if (known) {
         text.append(',');
-        point.uncertainty().ifPresent(u -> text.append(u.standardUncertaintyOhm()));
+        point.standardUncertaintyOhm().ifPresent(text::append);
       }
       text.append('\n');
     }
@@ -110,6 +110,9 @@ public final class ImpedanceTable {
       throw source.bad(
           UNCERTAINTY, "found " + ohm + " ohm; it may not be negative: leave it empty if unknown.");
     }
-    return Optional.of(ImpedanceUncertainty.circular(ohm));
+    return Optional.of(
+        csv.number(FREQUENCY) == 0
+            ? ImpedanceUncertainty.ofResistance(ohm)
+            : ImpedanceUncertainty.circular(ohm));
   }
 }

@@ -1,6 +1,7 @@
 package conewise.station.measuring;
 
 import conewise.analysis.impedance.ImpedanceCurve;
+import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.outcome.Outcome;
 import conewise.jig.sweep.Calibration;
 import conewise.jig.sweep.SweepResult;
@@ -74,11 +75,18 @@ public final class SweepFacts {
   }
 
   private static String points(ImpedanceCurve curve) {
-    return Figures.plain(curve.lowestHz())
+    List<ImpedancePoint> tones =
+        curve.points().stream().filter(point -> point.frequencyHz() > 0).toList();
+    boolean direct = tones.size() < curve.points().size();
+    if (tones.isEmpty()) {
+      return "DC alone";
+    }
+    return Figures.plain(tones.get(0).frequencyHz())
         + " to "
         + Figures.plain(curve.highestHz())
         + " Hz, "
-        + curve.points().size()
-        + " points";
+        + tones.size()
+        + " points"
+        + (direct ? " and DC" : "");
   }
 }

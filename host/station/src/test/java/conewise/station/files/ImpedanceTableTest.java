@@ -46,9 +46,14 @@ class ImpedanceTableTest {
   }
 
   @Test
-  void keepsTheScalesUncertaintyThroughAFileAndRefusesOneThatIsNoPart() throws BadFileException {
+  void keepsTheUncertaintyOfTheScaleAndOfADirectCurrentThroughAFileAndRefusesOneThatIsNoPart()
+      throws BadFileException {
     ImpedanceCurve curve =
-        new ImpedanceCurve(List.of(new ImpedancePoint(20, 7, -1.5, Optional.empty())), 0.041);
+        new ImpedanceCurve(
+            List.of(
+                new ImpedancePoint(0, 3.6, 0, Optional.of(ImpedanceUncertainty.ofResistance(0.02))),
+                new ImpedancePoint(20, 7, -1.5, Optional.empty())),
+            0.041);
     Path file = directory.resolve("scale.csv");
     ImpedanceTable.write(file, curve, Existing.REFUSE);
     assertEquals(curve, ImpedanceTable.read(file));
