@@ -127,9 +127,6 @@ public final class SvgChart {
             floor -> {
               double y = MODULUS.y(ohm.position(floor));
               line("floor", MODULUS.left, y, MODULUS.right, y);
-              String text = "least allowed: 80 % of rated";
-              LabelPlaces.Place place = places.place(MODULUS.right, y + 13, text.length(), false);
-              label(place.centre(), place.baseline(), "middle", text);
             });
   }
 

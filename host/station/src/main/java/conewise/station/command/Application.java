@@ -5,12 +5,14 @@ import conewise.station.answer.ExitCode;
 import conewise.station.answer.JsonAnswer;
 import conewise.station.answer.Screen;
 import conewise.station.card.PlainText;
+import conewise.station.files.Nearest;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
 
@@ -48,11 +50,33 @@ public final class Application {
 
   private int misused(CommandLine.ParameterException problem) {
     String command = problem.getCommandLine().getCommandSpec().qualifiedName();
-    String sentence = PlainText.tame(problem.getMessage()).replaceFirst("^Error: ", "");
+    String sentence = PlainText.tame(sentence(problem)).replaceFirst("^Error: ", "");
     String stop = sentence.endsWith(".") ? "" : ".";
     String help = " See what is allowed with: " + command + " --help";
     return answer(
         problem.getCommandLine().getCommandName(), ExitCode.USAGE, sentence + stop + help);
+  }
+
+  private static String sentence(CommandLine.ParameterException problem) {
+    CommandLine line = problem.getCommandLine();
+    if (problem instanceof CommandLine.UnmatchedArgumentException unmatched
+        && line.getParent() == null
+        && !unmatched.isUnknownOption()) {
+      List<String> commands =
+          line.getSubcommands().entrySet().stream()
+              .filter(each -> !each.getValue().getCommandSpec().usageMessage().hidden())
+              .map(Map.Entry::getKey)
+              .toList();
+      String given = unmatched.getUnmatched().get(0);
+      return "There is no command \""
+          + given
+          + "\""
+          + Nearest.to(given, commands).map(near -> "; " + near + " is near").orElse("")
+          + "; the commands are "
+          + String.join(", ", commands)
+          + ".";
+    }
+    return problem.getMessage();
   }
 
   private int failed(Exception problem, CommandLine command) {

@@ -94,7 +94,11 @@ public final class JobCardPage {
     if (drawing instanceof Outcome.Found<Drawing> found) {
       add(SvgChart.draw(found.value()));
       add("<figcaption>Top: modulus of the impedance. Bottom: its phase. The shade along a curve");
-      add(" is its 95 % interval.</figcaption>\n");
+      add(" is its 95 % interval.");
+      if (found.value().floorOhm().isPresent()) {
+        add(" Dashed: the least modulus allowed, 80 % of the rated impedance.");
+      }
+      add("</figcaption>\n");
     } else if (drawing instanceof Outcome.NoResult<Drawing> none) {
       add("<p class=\"nocurve\">No curve: ").add(Html.text(none.because())).add("</p>\n");
     }

@@ -93,6 +93,14 @@ class CommandLineTest {
   }
 
   @Test
+  void aMistypedCommandIsToldTheNearestAndAllThereAre() {
+    CommandRun run = CommandRun.of("judg");
+    assertEquals(64, run.exitCode());
+    assertTrue(run.err().contains("\"judg\"; judge is near; the commands are"), run.err());
+    assertTrue(run.err().contains("virtual-jig") && !run.err().contains("warm-up"), run.err());
+  }
+
+  @Test
   void aRunIsKeptWholeAndRetestsAreCounted() throws Exception {
     check("wren", "W-1");
     CommandRun second = check("wren", "W-1");
