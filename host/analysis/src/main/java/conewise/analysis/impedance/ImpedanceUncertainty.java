@@ -54,7 +54,7 @@ public record ImpedanceUncertainty(
   }
 
   /** The covariance of a sum of two independent quantities. */
-  ImpedanceUncertainty plus(ImpedanceUncertainty other) {
+  public ImpedanceUncertainty plus(ImpedanceUncertainty other) {
     return new ImpedanceUncertainty(
         varianceResistance + other.varianceResistance,
         varianceReactance + other.varianceReactance,
