@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Builds and tries firmware and emulated board: one line a check, "ok: ..." or "FAILED: ...", and a status
 # of 1 when one failed. About a minute on two cores. Needs gcc-avr avr-libc libsimavr-dev libelf-dev clang
-# libclang-rt-14-dev cppcheck make (Debian).
+# libclang-rt-dev cppcheck make (Debian).
 # FUZZ_SECONDS (default 15) bounds the fuzzer; SEED its seed (printed).
 set -u
 cd "$(dirname "$0")" || exit 70

@@ -53,6 +53,8 @@ final class CheckCommand implements Callable<Integer> {
 
   @Mixin private SweepOptions sweep;
 
+  @Mixin private CalibrationOptions calibration;
+
   @Option(
       names = "--plan",
       required = true,
@@ -79,18 +81,19 @@ final class CheckCommand implements Callable<Integer> {
     Screen screen = root.screen();
     BoxPlan box = readPlan();
     requireSerial();
+    CalibrationOptions.Chosen chosen = calibration.read();
     JigChoice choice = jig.choice();
     JobCard card;
     Path folder;
     try (ProgressLine progress = new ProgressLine(screen);
         StopRequest stop = StopRequest.listen();
         JigClient client = choice.connect(progress)) {
+      SweepSettings settings = chosen.settings(client.identity());
       JigLamps lamps = new JigLamps(client);
       lamps.busy();
       SweepOutcome outcome =
-          new SweepRun(sweep.kind(), SweepSettings.standard(), Optional.empty())
-              .run(client, progress, stop);
-      RunRecord record = record(box, client, outcome);
+          new SweepRun(sweep.kind(), settings, Optional.empty()).run(client, progress, stop);
+      RunRecord record = record(box, client, outcome, chosen);
       folder = keep(record, lamps);
       card = record.card();
       lamps.show(card.verdict().decision());
@@ -120,11 +123,13 @@ final class CheckCommand implements Callable<Integer> {
     }
   }
 
-  private RunRecord record(BoxPlan box, JigClient client, SweepOutcome outcome) {
+  private RunRecord record(
+      BoxPlan box, JigClient client, SweepOutcome outcome, CalibrationOptions.Chosen chosen) {
     ZonedDateTime now = ZonedDateTime.now(ZoneId.systemDefault());
     String version = RootCommand.Version.text();
     if (outcome instanceof SweepResult result) {
-      List<JobCard.Fact> facts = SweepFacts.of(result, client.linkName(), now, version);
+      List<JobCard.Fact> facts =
+          SweepFacts.of(result, client.linkName(), chosen.describe(now), now, version);
       JobCard card = new Judging().card(box, result.measurement(), Optional.of(serial), facts);
       return new RunRecord(card, result.captures());
     }

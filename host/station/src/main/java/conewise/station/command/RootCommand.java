@@ -17,6 +17,7 @@ import picocli.CommandLine.Spec;
       DemoCommand.class,
       PortsCommand.class,
       IdentifyCommand.class,
+      CalibrateCommand.class,
       SweepCommand.class,
       JudgeCommand.class,
       CheckCommand.class,

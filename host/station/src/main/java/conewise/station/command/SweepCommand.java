@@ -9,7 +9,6 @@ import conewise.jig.client.JigClient;
 import conewise.jig.sweep.Interrupted;
 import conewise.jig.sweep.SweepOutcome;
 import conewise.jig.sweep.SweepResult;
-import conewise.jig.sweep.SweepSettings;
 import conewise.jig.sweep.SweepState;
 import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
@@ -55,6 +54,8 @@ final class SweepCommand implements Callable<Integer> {
 
   @Mixin private SweepOptions sweep;
 
+  @Mixin private CalibrationOptions calibration;
+
   @Mixin private SweepFiles files;
 
   @Option(
@@ -67,17 +68,20 @@ final class SweepCommand implements Callable<Integer> {
   public Integer call() throws CommandFailure {
     files.requireFree();
     Optional<SweepState> state = readState();
-    SweepRun run =
-        new SweepRun(
-            state.map(SweepState::kind).orElse(sweep.kind()), SweepSettings.standard(), state);
+    CalibrationOptions.Chosen chosen = calibration.read();
     JigChoice choice = jig.choice();
     try (ProgressLine progress = new ProgressLine(root.screen());
         StopRequest stop = StopRequest.listen();
         JigClient client = choice.connect(progress)) {
+      SweepRun run =
+          new SweepRun(
+              state.map(SweepState::kind).orElse(sweep.kind()),
+              chosen.settings(client.identity()),
+              state);
       SweepOutcome outcome = run.run(client, progress, stop);
       progress.wipe();
       return outcome instanceof SweepResult result
-          ? finished(result, client.linkName())
+          ? finished(result, client.linkName(), chosen)
           : interrupted((Interrupted) outcome);
     }
   }
@@ -93,15 +97,16 @@ final class SweepCommand implements Callable<Integer> {
     }
   }
 
-  private int finished(SweepResult result, String link) throws CommandFailure {
+  private int finished(SweepResult result, String link, CalibrationOptions.Chosen chosen)
+      throws CommandFailure {
     List<Path> written = files.write(result);
     boolean spoilt =
         result.measurement().findings().stream().anyMatch(BenchFinding::spoils)
             || result.measurement().curve() instanceof Outcome.NoResult<ImpedanceCurve>;
     ExitCode exit = spoilt ? ExitCode.NOT_JUDGED : ExitCode.PASS;
+    ZonedDateTime now = ZonedDateTime.now(ZoneId.systemDefault());
     List<JobCard.Fact> facts =
-        SweepFacts.of(
-            result, link, ZonedDateTime.now(ZoneId.systemDefault()), RootCommand.Version.text());
+        SweepFacts.of(result, link, chosen.describe(now), now, RootCommand.Version.text());
     if (answer.json) {
       root.screen().out().println(json(result, exit, facts, written));
     } else {

@@ -1,7 +1,5 @@
 package conewise.station.demo;
 
-import conewise.analysis.impedance.OnePortCorrection;
-import conewise.analysis.outcome.Outcome;
 import conewise.analysis.plan.BoxPlan;
 import conewise.jig.client.JigClient;
 import conewise.jig.sweep.Calibration;
@@ -11,13 +9,13 @@ import conewise.jig.sweep.SweepOutcome;
 import conewise.jig.sweep.SweepResult;
 import conewise.jig.sweep.SweepSettings;
 import conewise.simulator.analog.JigImperfections;
-import conewise.simulator.box.Box;
-import conewise.simulator.box.Wiring;
 import conewise.simulator.world.DemoWorld;
 import conewise.simulator.world.World;
 import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
 import conewise.station.answer.ProgressLine;
+import conewise.station.calibrating.Calibrating;
+import conewise.station.calibrating.VirtualBench;
 import conewise.station.card.JobCard;
 import conewise.station.files.BadFileException;
 import conewise.station.judging.Judging;
@@ -40,11 +38,6 @@ public final class Demo {
   private static final String CALIBRATION = "DEMO-1";
   private static final double RESISTOR_OHM = 10;
   private static final double RESISTOR_TOLERANCE = 0.001;
-
-  /** The short is a piece of thick wire. */
-  private static final double SHORT_OHM = 0.0005;
-
-  private static final double OPEN_OHM = 1e7;
 
   private final JigImperfections jig = DemoWorld.HERON.load().jig();
   private final Judging judging = new Judging();
@@ -99,24 +92,10 @@ public final class Demo {
 
   private Calibration calibrate() throws CommandFailure {
     progress.show(0, "calibrating the virtual jig");
-    SweepSettings bare = SweepSettings.standard().withoutSelfCheck();
-    Outcome<Calibration> calibration =
-        Calibration.of(
-            CALIBRATION,
-            sweep(load(OPEN_OHM), bare),
-            sweep(load(SHORT_OHM), bare),
-            sweep(load(RESISTOR_OHM), bare),
-            RESISTOR_OHM,
-            OnePortCorrection.uncertaintyOfTolerance(RESISTOR_OHM, RESISTOR_TOLERANCE));
-    if (calibration instanceof Outcome.NoResult<Calibration> none) {
-      throw new CommandFailure(
-          ExitCode.NOT_JUDGED, "The virtual jig could not be calibrated: " + none.because());
-    }
-    return ((Outcome.Found<Calibration>) calibration).value();
-  }
-
-  private World load(double ohm) {
-    return DemoWorld.HERON.load().with(Box.load(new Wiring.Resistance(ohm))).with(jig);
+    World world = DemoWorld.HERON.load().with(jig);
+    return new Calibrating(
+            new VirtualBench(world, RESISTOR_OHM, progress, stop), RESISTOR_OHM, RESISTOR_TOLERANCE)
+        .run(CALIBRATION);
   }
 
   private SweepResult sweep(World world, SweepSettings settings) throws CommandFailure {
@@ -138,7 +117,7 @@ public final class Demo {
           plan,
           result.measurement(),
           Optional.of(box.serial()),
-          SweepFacts.of(result, "virtual jig", when, software));
+          SweepFacts.of(result, "virtual jig", CALIBRATION + ", of this run", when, software));
     } catch (BadFileException bad) {
       throw new CommandFailure(ExitCode.UNEXPECTED, bad.getMessage(), bad);
     }

@@ -18,7 +18,7 @@ import java.nio.file.StandardOpenOption;
  * Writes a file whole or not at all: into a temporary one beside it, to the disk, then into place
  * in one step.
  */
-final class NewFile {
+public final class NewFile {
 
   /** Writes the content. */
   @FunctionalInterface
@@ -48,7 +48,13 @@ final class NewFile {
     }
   }
 
-  static void writeText(Path file, Existing existing, CharSequence text) throws BadFileException {
+  /**
+   * Writes text as UTF-8.
+   *
+   * @throws BadFileException when it cannot be written, or a file is there that may not be replaced
+   */
+  public static void writeText(Path file, Existing existing, CharSequence text)
+      throws BadFileException {
     write(file, existing, out -> out.write(text.toString().getBytes(StandardCharsets.UTF_8)));
   }
 

@@ -3,7 +3,6 @@ package conewise.station.measuring;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.outcome.Outcome;
-import conewise.jig.sweep.Calibration;
 import conewise.jig.sweep.SweepResult;
 import conewise.protocol.JigIdentity;
 import conewise.station.card.Figures;
@@ -22,17 +21,16 @@ public final class SweepFacts {
    *
    * @param result the sweep
    * @param link the name of what the jig is on
+   * @param calibration what is to be said of the calibration
    * @param when the time to put on the card
    * @param software the application's version
    */
   public static List<Fact> of(
-      SweepResult result, String link, ZonedDateTime when, String software) {
+      SweepResult result, String link, String calibration, ZonedDateTime when, String software) {
     return List.of(
         date(when),
         new Fact("Jig", jig(result.jig(), link)),
-        new Fact(
-            "Calibration",
-            result.calibration().map(Calibration::id).orElse("none: nominal scales")),
+        new Fact("Calibration", calibration),
         new Fact("Sweep", sweep(result)),
         new Fact("Software", "Conewise " + software + ", protocol " + JigIdentity.PROTOCOL));
   }
