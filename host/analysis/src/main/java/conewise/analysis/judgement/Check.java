@@ -40,6 +40,11 @@ public record Check(
     }
   }
 
+  /** The same check with something else to do next. */
+  Check withNextStep(String step) {
+    return new Check(id, title, decision, reading, limits, reason, Optional.of(step));
+  }
+
   public Check {
     if (decision == Decision.PASS && reading instanceof Outcome.NoResult<Reading>) {
       throw new IllegalArgumentException(

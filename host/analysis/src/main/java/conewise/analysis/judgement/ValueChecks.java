@@ -24,6 +24,9 @@ final class ValueChecks {
 
   private static final double COVERAGE_FACTOR = 1.96;
 
+  private static final String CALIBRATE =
+      "Calibrate the jig with open and shorted terminals and a known resistor, then measure again.";
+
   /** Relative half-width of a resistance read at 0 Hz whose uncertainty nobody stated. */
   private static final double UNSTATED = 0.02;
 
@@ -49,12 +52,24 @@ final class ValueChecks {
   }
 
   Check dcResistance() {
-    return Checks.guarded(
-        new Name("dc-resistance", "DC resistance", "DC resistance", "ohm"),
-        dcOhm().map(this::withScale),
-        dcLimits(evidence),
-        "Check the wiring against the plan, coil by coil with a meter: too little resistance.",
-        "Check the joints and each coil with a meter, links removed: too much resistance.");
+    return calibrateFirst(
+        Checks.guarded(
+            new Name("dc-resistance", "DC resistance", "DC resistance", "ohm"),
+            dcOhm().map(this::withScale),
+            dcLimits(evidence),
+            "Check the wiring against the plan, coil by coil with a meter: too little resistance.",
+            "Check the joints and each coil with a meter, links removed: too much resistance."));
+  }
+
+  /** Where the scale makes most of an interval that crosses a limit, only calibrating helps. */
+  private Check calibrateFirst(Check check) {
+    double scale = evidence.curve().scaleUncertainty();
+    boolean byScale =
+        check.decision() == Decision.UNDECIDED
+            && check.reading() instanceof Found<Check.Reading> found
+            && 2 * COVERAGE_FACTOR * scale * found.value().value()
+                > (found.value().interval().high() - found.value().interval().low()) / 2;
+    return byScale ? check.withNextStep(CALIBRATE) : check;
   }
 
   /** A value in ohm bears the scale's uncertainty; a ratio of two does not. */
@@ -77,14 +92,15 @@ final class ValueChecks {
   }
 
   private Check ratedImpedance(double ratedOhm) {
-    return Checks.guarded(
-        new Name("rated-impedance", "Rated impedance", "lowest |Z|", "ohm"),
-        Outcome.found(withScale(evidence.features().lowestModulus().modulusOhm())),
-        Interval.atLeast(RATED_PART * ratedOhm),
-        text(
-            "Check the wiring and the coils: the lowest |Z| must be 80 %% of the rated %s ohm.",
-            Checks.number(ratedOhm)),
-        "");
+    return calibrateFirst(
+        Checks.guarded(
+            new Name("rated-impedance", "Rated impedance", "lowest |Z|", "ohm"),
+            Outcome.found(withScale(evidence.features().lowestModulus().modulusOhm())),
+            Interval.atLeast(RATED_PART * ratedOhm),
+            text(
+                "Check the wiring and the coils: the lowest |Z| must be 80 %% of the rated %s ohm.",
+                Checks.number(ratedOhm)),
+            ""));
   }
 
   private Check tuning(Interval allowed) {

@@ -80,6 +80,18 @@ class CurveJudgeTest {
     assertEquals(Decision.PASS, exact.decision());
   }
 
+  @Test
+  void aResistanceThatOnlyTheScaleLeavesOpenAsksForACalibration() {
+    List<ImpedancePoint> points = new ArrayList<>();
+    for (double f : GRID) {
+      Complex z = box(f).multiply(1.08);
+      points.add(new ImpedancePoint(f, z.getReal(), z.getImaginary(), Optional.empty()));
+    }
+    Check check = dcResistance(new ImpedanceCurve(points, 0.04));
+    assertEquals(Decision.UNDECIDED, check.decision());
+    assertTrue(check.nextStep().orElseThrow().startsWith("Calibrate the jig"), check::toString);
+  }
+
   private static Check dcResistance(ImpedanceCurve curve) {
     return new CurveJudge().judge(PAIR, Measurement.of(curve)).checks().get(0);
   }
