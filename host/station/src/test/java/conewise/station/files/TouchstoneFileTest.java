@@ -37,7 +37,7 @@ class TouchstoneFileTest {
         "# Hz Z RI R 50  | 20 1 0          | 20    | 50       | 0",
         "# HZ Z RI R 1   | 20 3.5 -1.25    | 20    | 3.5      | -1.25",
         "# r 8 ri z khz  | 1.25 0.5 0.25   | 1250  | 4        | 2",
-        "#MHz Z MA R 10  | 2e-5 0.5 90     | 20    | 0        | 5",
+        "#MHz MA Z R 10  | 2e-5 0.5 90     | 20    | 0        | 5",
         // 20 log10 2 = 6.0205999: modulus 2, angle -60 degrees: 2 (0.5 - j 0.8660254), times 4.
         "# GHz Z DB R 4  | 2e-8 6.0205999 -60 | 20 | 4        | -6.9282032",
         // All left out: GHz, S, MA, 50. (1 + 0.5)/(1 - 0.5) = 3.
