@@ -22,6 +22,7 @@ import picocli.CommandLine.Spec;
       JudgeCommand.class,
       CheckCommand.class,
       VirtualJigCommand.class,
+      ConformCommand.class,
       WarmUpCommand.class
     },
     versionProvider = RootCommand.Version.class,

@@ -3,6 +3,7 @@ package conewise.station.measuring;
 import conewise.jig.client.JigClient;
 import conewise.jig.client.JigFaultException;
 import conewise.jig.client.JigListener;
+import conewise.jig.conformance.Conformance;
 import conewise.jig.serial.JigFinder;
 import conewise.jig.serial.SerialLink;
 import conewise.jig.serial.SerialPorts;
@@ -16,6 +17,7 @@ import conewise.simulator.world.World;
 import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
 import conewise.station.answer.ProgressLine;
+import java.util.Optional;
 import java.util.stream.Collectors;
 
 /** Which jig is meant. */
@@ -31,12 +33,22 @@ public sealed interface JigChoice {
    */
   JigClient connect(ProgressLine progress) throws CommandFailure;
 
+  /** How to open a link to it, each time to a jig that starts afresh; none where it is searched. */
+  default Optional<Conformance.Fresh> fresh() {
+    return Optional.empty();
+  }
+
   /** The jig on a serial port. */
   record OnPort(String name) implements JigChoice {
     @Override
     public JigClient connect(ProgressLine progress) throws CommandFailure {
       progress.show(0, "opening " + name);
       return meet(() -> SerialLink.open(name));
+    }
+
+    @Override
+    public Optional<Conformance.Fresh> fresh() {
+      return Optional.of(() -> SerialLink.open(name));
     }
   }
 
@@ -47,13 +59,27 @@ public sealed interface JigChoice {
       progress.show(0, "reaching " + address);
       return meet(() -> TcpLink.connect(address));
     }
+
+    @Override
+    public Optional<Conformance.Fresh> fresh() {
+      return Optional.of(() -> TcpLink.connect(address));
+    }
   }
 
   /** A virtual jig in this process, in simulated time. */
   record Virtual(World world) implements JigChoice {
     @Override
     public JigClient connect(ProgressLine progress) throws CommandFailure {
-      return meet(() -> new MemoryLink(new VirtualJig(world.start(), JigSetup.standard())));
+      return meet(this::open);
+    }
+
+    @Override
+    public Optional<Conformance.Fresh> fresh() {
+      return Optional.of(this::open);
+    }
+
+    private ByteLink open() {
+      return new MemoryLink(new VirtualJig(world.start(), JigSetup.standard()));
     }
   }
 

@@ -59,6 +59,7 @@ class CommandLineTest {
             CommandRun.of("virtual-jig", "--list", "--json"),
             CommandRun.of("identify", "--virtual", "heron", "--json"),
             CommandRun.of("sweep", "--virtual", "heron", "--json"),
+            CommandRun.of("conform", "--virtual", "heron", "--json"),
             check("wren", "W-1", "--json"),
             CommandRun.of("judge", "--json"),
             CommandRun.of("judge", folder + "/none.csv", "--plan", plan.toString(), "--json"));
@@ -79,6 +80,7 @@ class CommandLineTest {
     "64, sweep --seed 1 --tcp 127.0.0.1:1",
     "64, sweep --virtual heron --out box.png",
     "64, virtual-jig",
+    "64, conform",
     "64, virtual-jig --listen 70000",
     "65, judge none.csv --plan none.yaml",
     "65, identify --virtual no-such-world",
