@@ -1,7 +1,11 @@
 package conewise.station.calibrating;
 
+import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.core.StreamReadFeature;
 import com.fasterxml.jackson.databind.DeserializationFeature;
+import com.fasterxml.jackson.databind.JsonMappingException;
+import com.fasterxml.jackson.databind.MapperFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
@@ -15,6 +19,7 @@ import conewise.protocol.JigIdentity;
 import conewise.station.files.BadFileException;
 import conewise.station.files.Existing;
 import conewise.station.files.NewFile;
+import conewise.station.files.Quoted;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
@@ -32,7 +37,9 @@ public final class CalibrationFile {
   private static final String SCHEMA = "conewise/calibration-1";
   private static final long LARGEST_BYTES = 4L << 20;
   private static final JsonMapper MAPPER =
-      JsonMapper.builder()
+      JsonMapper.builder(
+              JsonFactory.builder().enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION).build())
+          .disable(MapperFeature.ALLOW_COERCION_OF_SCALARS)
           .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
           .enable(DeserializationFeature.FAIL_ON_MISSING_CREATOR_PROPERTIES)
           .enable(DeserializationFeature.FAIL_ON_NULL_FOR_PRIMITIVES)
@@ -96,7 +103,7 @@ public final class CalibrationFile {
     } catch (NoSuchFileException e) {
       throw new BadFileException(
           file + " does not exist; make a calibration with: conewise calibrate");
-    } catch (JsonProcessingException | IllegalArgumentException | DateTimeException bad) {
+    } catch (JsonProcessingException | IllegalArgumentException bad) {
       throw new BadFileException(
           file + " is no calibration (" + reason(bad) + "); make one with: conewise calibrate");
     } catch (IOException e) {
@@ -110,7 +117,13 @@ public final class CalibrationFile {
       throw new IllegalArgumentException("its schema is not " + SCHEMA);
     }
     List<Detail> details = new ArrayList<>();
+    if (!content.id().matches("[A-Za-z0-9-]{1,16}")) {
+      throw new IllegalArgumentException("its id is not 1 to 16 letters, digits or hyphens");
+    }
     for (Topic topic : content.jig()) {
+      if (topic == null) {
+        throw new IllegalArgumentException("its jig holds an empty topic");
+      }
       Fields fields = Fields.NONE;
       for (var entry : topic.fields().entrySet()) {
         if (entry.getValue() == null) {
@@ -133,9 +146,18 @@ public final class CalibrationFile {
             OnePortCorrection.uncertaintyOfTolerance(content.resistor_ohm(), tolerance));
     return new StoredCalibration(
         new Calibration(content.id(), correction),
-        ZonedDateTime.parse(content.taken()),
+        time(content.taken()),
         tolerance,
         JigIdentity.fromDetails(details));
+  }
+
+  private static ZonedDateTime time(String taken) {
+    try {
+      return ZonedDateTime.parse(taken);
+    } catch (DateTimeException bad) {
+      throw new IllegalArgumentException(
+          "taken is not a time such as 2026-11-25T10:44:38+01:00", bad);
+    }
   }
 
   private static Topic topic(Detail detail) {
@@ -185,7 +207,11 @@ public final class CalibrationFile {
 
   private static String reason(Exception problem) {
     if (problem instanceof JsonProcessingException json) {
-      return "line " + json.getLocation().getLineNr() + " is not of the right form";
+      String key =
+          json instanceof JsonMappingException mapping && !mapping.getPath().isEmpty()
+              ? mapping.getPath().get(0).getFieldName()
+              : null;
+      return key == null ? "it is not whole JSON" : "the key " + Quoted.of(key) + " is wrong";
     }
     return String.valueOf(problem.getMessage()).lines().findFirst().orElse("no reason given");
   }

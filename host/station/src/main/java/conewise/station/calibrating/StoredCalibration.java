@@ -52,6 +52,9 @@ public record StoredCalibration(
   public String describe(ZonedDateTime now) {
     long days = Duration.between(taken, now).toDays();
     String age = days == 1 ? "1 day old" : days + " days old";
+    if (taken.isAfter(now.plusDays(1))) {
+      return calibration.id() + ", dated in the future: check this machine's clock";
+    }
     String old =
         Duration.between(taken, now).compareTo(OLD) > 0
             ? ": older than " + OLD.toDays() + " days, calibrate again"

@@ -1,6 +1,7 @@
 package conewise.station.command;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.jig.client.JigClient;
 import conewise.jig.sweep.Calibration;
 import conewise.protocol.JigIdentity;
@@ -135,8 +136,16 @@ final class CalibrateCommand implements Callable<Integer> {
     };
   }
 
+  private static double middle(ImpedanceCurve curve) {
+    return curve.points().get(curve.points().size() / 2).resistanceOhm();
+  }
+
   private void show(Calibration calibration) {
     Screen screen = root.screen();
+    double leadOhm = middle(calibration.correction().shorted());
+    double scale =
+        (middle(calibration.correction().standard()) - leadOhm)
+            / calibration.correction().standardOhm();
     double uncertaintyPercent =
         100
             * calibration.correction().standardUncertaintyOhm()
@@ -147,6 +156,8 @@ final class CalibrateCommand implements Callable<Integer> {
               .put("calibration", calibration.id())
               .put("resistor_ohm", resistorOhm)
               .put("tolerance_percent", tolerancePercent)
+              .put("lead_ohm", leadOhm)
+              .put("scale_read", scale)
               .put("scale_standard_uncertainty", uncertaintyPercent / 100)
               .put("file", out.toString());
       screen.out().println(object);
@@ -160,6 +171,15 @@ final class CalibrateCommand implements Callable<Integer> {
                 Locale.ROOT,
                 "The resistor leaves the scale of impedance a standard uncertainty of %.2g %%.",
                 uncertaintyPercent));
+    screen
+        .out()
+        .println(
+            String.format(
+                Locale.ROOT,
+                "Clips and leads read %.3f ohm; beyond them the uncalibrated jig reads %.3f of the"
+                    + " true value.",
+                leadOhm,
+                scale));
     screen.out().println("Written: " + out);
     screen.out().println("Use it with: --calibration " + out);
   }

@@ -17,6 +17,7 @@ import conewise.simulator.world.World;
 import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
 import conewise.station.answer.ProgressLine;
+import conewise.station.card.PlainText;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
@@ -116,6 +117,8 @@ public sealed interface JigChoice {
   private static JigClient meet(Opening opening) throws CommandFailure {
     try {
       return JigClient.connect(opening.open(), JigListener.NONE);
+    } catch (IllegalArgumentException misnamed) {
+      throw new CommandFailure(ExitCode.USAGE, PlainText.tame(misnamed.getMessage()), misnamed);
     } catch (LinkLostException closed) {
       throw new CommandFailure(ExitCode.NO_JIG, closed.getMessage(), closed);
     } catch (JigFaultException failed) {

@@ -166,6 +166,32 @@ class CalibratingTest {
     }
   }
 
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      quoteCharacter = '!',
+      value = {
+        "\"tolerance_percent\":0.1 | \"tolerance_percent\":\"0.1\" | tolerance_percent",
+        "\"jig\":[ | \"jig\":[null, | empty topic",
+        "\"schema\" | \"id\":\"A\",\"schema\" | is no calibration",
+        "\"taken\":\"20 | \"taken\":\"the 20 | taken is not a time",
+        "\"resistor_ohm\":10.0 | \"resistor_ohm\":null | resistor_ohm",
+        "\"id\":\"CAL- | \"id\":\"CAL\\n | its id is not",
+        "\"resistor_ohm\" | \"resister_ohm\" | is wrong"
+      })
+  void aMistakeInAFileIsNamed(String from, String to, String said) throws Exception {
+    String text = Files.readString(calibration("heron"));
+    assertTrue(text.contains(from), from);
+    Path file = folder.resolve("mistaken.json");
+    Files.writeString(
+        file,
+        text.replaceFirst(
+            java.util.regex.Pattern.quote(from), java.util.regex.Matcher.quoteReplacement(to)));
+    BadFileException bad = assertThrows(BadFileException.class, () -> CalibrationFile.read(file));
+    assertTrue(bad.getMessage().contains(said), bad.getMessage());
+    assertEquals(1, bad.getMessage().lines().count(), bad.getMessage());
+  }
+
   /** A bench on which the resistor stays between the clips whatever is asked for. */
   private static final class Deaf implements Calibrating.Bench {
     private final VirtualBench bench;

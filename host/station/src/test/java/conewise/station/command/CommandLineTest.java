@@ -81,6 +81,7 @@ class CommandLineTest {
     "64, sweep --virtual heron --out box.png",
     "64, virtual-jig",
     "64, conform",
+    "64, identify --tcp 127.0.0.1:",
     "64, virtual-jig --listen 70000",
     "65, judge none.csv --plan none.yaml",
     "65, identify --virtual no-such-world",
