@@ -23,7 +23,7 @@ public record JigStatus(
     long refusedRequests,
     long overruns,
     long halts) {
-  private static final long COUNT_MAX = 0xFFFF_FFFFL;
+  private static final long COUNT_MAX = 99_999_999;
 
   /**
    * Reads the answer.
