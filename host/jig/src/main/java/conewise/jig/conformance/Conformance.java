@@ -94,7 +94,8 @@ public final class Conformance {
    * @param identity what the jig says of itself
    * @param listener told of each result as it comes
    * @return the results in the order of the files
-   * @throws LinkLostException when the jig can no longer be reached
+   * @throws LinkLostException when the jig can no longer be reached, or does not start afresh when
+   *     its link is opened
    */
   public List<Result> run(JigIdentity identity, Consumer<Result> listener)
       throws LinkLostException {
@@ -124,7 +125,8 @@ public final class Conformance {
     }
   }
 
-  private static Optional<String> converse(LinkedJig jig, Dialogue dialogue) {
+  private static Optional<String> converse(LinkedJig jig, Dialogue dialogue)
+      throws LinkLostException {
     try {
       jig.awaitStart();
       return new DialogueRunner(jig).run(dialogue);

@@ -36,16 +36,23 @@ final class LinkedJig implements JigUnderTest, AutoCloseable {
   }
 
   /**
-   * Waits for a jig's ready line; one that does not restart when its link is opened is stopped
-   * instead and asked for silence.
+   * Waits for the line with which a jig says that it has just started.
+   *
+   * @throws LinkLostException when it does not come: the jig goes on from where it was
    */
-  void awaitStart() {
+  void awaitStart() throws LinkLostException {
     Optional<Line> line = nextLine(READY_MILLISECONDS);
     while (line.isPresent() && !isReady(line.get())) {
       line = nextLine(READY_MILLISECONDS);
     }
     if (line.isEmpty()) {
-      send("\nstop\n".getBytes(StandardCharsets.US_ASCII));
+      throw new LinkLostException(
+          "No ready line came within "
+              + READY_MILLISECONDS / 1000
+              + " s of opening "
+              + link.description()
+              + ": each dialogue needs a jig that has just started; let the port reset the board"
+              + " when it is opened.");
     }
     pause(QUIET_MILLISECONDS);
     lines.clear();

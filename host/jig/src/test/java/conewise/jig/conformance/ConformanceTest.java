@@ -1,6 +1,7 @@
 package conewise.jig.conformance;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import conewise.jig.conformance.Conformance.Outcome;
@@ -111,6 +112,20 @@ class ConformanceTest {
         new Conformance(() -> new Unplugged(new MemoryLink(jig(JigSetup.standard()))), false)
             .run(identity, r -> {});
     assertEquals(List.of(), of(results, Outcome.HELD));
+  }
+
+  @Test
+  void aJigThatDoesNotStartAfreshIsSaidToBeSoAtOnce() {
+    MemoryLink kept = new MemoryLink(jig(JigSetup.standard()));
+    LinkLostException lost =
+        assertThrows(
+            LinkLostException.class,
+            () -> {
+              kept.read(new byte[200], Duration.ofSeconds(1));
+              kept.read(new byte[200], Duration.ofSeconds(1));
+              new Conformance(() -> kept, false).run(jig(JigSetup.standard()).identity(), r -> {});
+            });
+    assertTrue(lost.getMessage().contains("No ready line came within 3 s"), lost.getMessage());
   }
 
   /** A link that is gone as soon as something is sent. */
