@@ -135,6 +135,20 @@ class CurveJudgeTest {
   }
 
   @Test
+  void aPointJustBelowTheNeededStartCoversItThoughTheNextOneIsFar() {
+    // Half of the drivers' 30 Hz is needed; a comb with one line at 14.98 Hz and the next left
+    // silent.
+    double[] grid =
+        java.util.stream.DoubleStream.concat(
+                java.util.stream.DoubleStream.of(13.48),
+                java.util.Arrays.stream(NodalBox.logarithmic(16, 400, 110)))
+            .toArray();
+    assertEquals(Decision.PASS, judge(grid, CurveJudgeTest::box).decision());
+    double[] late = java.util.Arrays.copyOfRange(grid, 1, grid.length);
+    assertEquals(Decision.NOT_JUDGED, judge(late, CurveJudgeTest::box).decision());
+  }
+
+  @Test
   void aResistorInPlaceOfABoxFailsForWantOfPeaks() {
     Verdict verdict = judge(GRID, f -> new Complex(2));
     assertEquals(Decision.FAIL, verdict.decision());

@@ -17,7 +17,10 @@ import java.util.Optional;
 public record Calibration(String id, OnePortCorrection correction) {
 
   /** Two gains of 5 %, a sense resistor of 1 % and leads: more is a wrong resistor. */
-  private static final double MOST_OFF = 0.2;
+  public static final double MOST_OFF = 0.2;
+
+  /** Leads and clips: more, in ohm, is no short. */
+  public static final double MOST_SHORT_OHM = 0.5;
 
   public Calibration {
     if (!id.matches("[A-Za-z0-9-]{1,16}")) {
@@ -84,12 +87,13 @@ public record Calibration(String id, OnePortCorrection correction) {
       ImpedanceCurve shorted, ImpedanceCurve standard, double standardOhm) {
     double shortOhm = middleOhm(shorted);
     double readOhm = middleOhm(standard);
-    if (shortOhm > 0.5) {
+    if (shortOhm > MOST_SHORT_OHM) {
       return Optional.of(
           String.format(
               Locale.ROOT,
-              "The shorted terminals read %.2f ohm; at most 0.5 ohm can be leads and clips.",
-              shortOhm));
+              "The shorted terminals read %.2f ohm; at most %.1f ohm can be leads and clips.",
+              shortOhm,
+              MOST_SHORT_OHM));
     }
     if (Math.abs(readOhm / standardOhm - 1) > MOST_OFF) {
       return Optional.of(

@@ -1,5 +1,8 @@
 package conewise.station.calibrating;
 
+import static conewise.jig.sweep.Calibration.MOST_OFF;
+import static conewise.jig.sweep.Calibration.MOST_SHORT_OHM;
+
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.impedance.OpenReading;
@@ -19,12 +22,6 @@ public enum CalibrationStep {
 
   /** Open clips read far more than any box; a box or a resistor on them far less. */
   private static final double LEAST_OPEN_OHM = 500;
-
-  /** Leads and clips; the same bound as in {@code conewise.jig.sweep.Calibration}. */
-  private static final double MOST_SHORT_OHM = 0.5;
-
-  /** A jig's parts may be off by a fifth; more is another resistor, or the wrong step. */
-  private static final double MOST_OFF = 0.2;
 
   private final String instruction;
 
