@@ -59,12 +59,12 @@ public final class Conformance {
    * @param outcome what became of it
    * @param complaint what went wrong first; empty unless broken
    * @param section where protocol/spec.md speaks of it
-   * @param transcript the lines sent ("> ") and received ("< "), in order; empty unless broken
+   * @param exchange the lines sent ("> ") and received ("< "), in order; empty unless broken
    */
   public record Result(
-      String dialogue, Outcome outcome, String complaint, String section, List<String> transcript) {
+      String dialogue, Outcome outcome, String complaint, String section, List<String> exchange) {
     public Result {
-      transcript = List.copyOf(transcript);
+      exchange = List.copyOf(exchange);
     }
   }
 
@@ -118,9 +118,7 @@ public final class Conformance {
     try (LinkedJig jig = new LinkedJig(fresh.open())) {
       Optional<String> complaint = converse(jig, resolved.get());
       return complaint
-          .map(
-              words ->
-                  new Result(dialogue.name(), Outcome.BROKEN, words, section, jig.transcript()))
+          .map(words -> new Result(dialogue.name(), Outcome.BROKEN, words, section, jig.exchange()))
           .orElseGet(() -> new Result(dialogue.name(), Outcome.HELD, "", section, List.of()));
     }
   }

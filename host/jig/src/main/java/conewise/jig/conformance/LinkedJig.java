@@ -14,7 +14,7 @@ import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
 
-/** A jig at the other end of a link, with a transcript of what went to and fro. */
+/** A jig at the other end of a link, with a note of what went to and fro. */
 final class LinkedJig implements JigUnderTest, AutoCloseable {
 
   /** A boot loader waits for its own host for up to two seconds before it starts the firmware. */
@@ -22,13 +22,13 @@ final class LinkedJig implements JigUnderTest, AutoCloseable {
 
   private static final int QUIET_MILLISECONDS = 200;
 
-  /** A transcript is for a person: the end of it is what matters. */
-  private static final int TRANSCRIPT_LINES = 40;
+  /** An exchange is for a person: the end of it is what matters. */
+  private static final int EXCHANGE_LINES = 40;
 
   private final ByteLink link;
   private final LineReader reader = new LineReader(LineReader.JIG_LINE_MAX);
   private final Deque<Line> lines = new ArrayDeque<>();
-  private final Deque<String> transcript = new ArrayDeque<>();
+  private final Deque<String> exchange = new ArrayDeque<>();
   private final byte[] buffer = new byte[512];
 
   LinkedJig(ByteLink link) {
@@ -56,15 +56,15 @@ final class LinkedJig implements JigUnderTest, AutoCloseable {
     }
     pause(QUIET_MILLISECONDS);
     lines.clear();
-    transcript.clear();
+    exchange.clear();
   }
 
   private static boolean isReady(Line line) {
     return line instanceof Line.Sound sound && sound.text().startsWith("! ready ");
   }
 
-  List<String> transcript() {
-    return new ArrayList<>(transcript);
+  List<String> exchange() {
+    return new ArrayList<>(exchange);
   }
 
   @Override
@@ -122,10 +122,10 @@ final class LinkedJig implements JigUnderTest, AutoCloseable {
   }
 
   private void note(String words) {
-    if (transcript.size() == TRANSCRIPT_LINES) {
-      transcript.remove();
+    if (exchange.size() == EXCHANGE_LINES) {
+      exchange.remove();
     }
-    transcript.add(words);
+    exchange.add(words);
   }
 
   @Override

@@ -100,8 +100,8 @@ class ConformanceTest {
     assertTrue(!broken.isEmpty());
     Result first = broken.get(0);
     assertTrue(first.complaint().contains("step"), first::toString);
-    assertTrue(first.transcript().stream().anyMatch(line -> line.startsWith("> ")));
-    assertTrue(first.transcript().stream().anyMatch(line -> line.startsWith("< ")));
+    assertTrue(first.exchange().stream().anyMatch(line -> line.startsWith("> ")));
+    assertTrue(first.exchange().stream().anyMatch(line -> line.startsWith("< ")));
     assertTrue(!first.section().isBlank());
   }
 

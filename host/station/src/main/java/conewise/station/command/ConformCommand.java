@@ -95,7 +95,7 @@ final class ConformCommand implements Callable<Integer> {
         out.println("broken: " + result.dialogue());
         PlainText.wrap("  " + result.complaint(), 100).forEach(out::println);
         out.println("  protocol/spec.md, section " + result.section());
-        result.transcript().forEach(line -> out.println("    " + PlainText.tame(line)));
+        result.exchange().forEach(line -> out.println("    " + PlainText.tame(line)));
       }
     }
     for (Result result : results) {
@@ -132,8 +132,8 @@ final class ConformCommand implements Callable<Integer> {
               .put("section", result.section());
       if (result.outcome() == Outcome.BROKEN) {
         each.put("complaint", result.complaint());
-        ArrayNode transcript = each.putArray("transcript");
-        result.transcript().forEach(transcript::add);
+        ArrayNode exchange = each.putArray("exchange");
+        result.exchange().forEach(exchange::add);
       }
     }
     return object;
