@@ -18,9 +18,9 @@ record Loops(int count, List<Leaf> leaves) {
    * A coil or a resistance.
    *
    * @param part the leaf
-   * @param shares its current as a sum of loop currents: one factor for each loop
+   * @param current its current as a sum of loop currents
    */
-  record Leaf(Circuit part, double[] shares) {}
+  record Leaf(Circuit part, LoopVector current) {}
 
   /**
    * What stands for a bridge: far below any coil, far above rounding, so that bridges beside
@@ -91,7 +91,7 @@ record Loops(int count, List<Leaf> leaves) {
       }
       next = walk(parallel.parts().get(0), rest, next, leaves);
     } else {
-      leaves.add(new Leaf(circuit, through));
+      leaves.add(new Leaf(circuit, new LoopVector(through)));
     }
     return next;
   }

@@ -22,9 +22,9 @@ import java.util.List;
  */
 record MotorPart(
     int opening,
-    double[] linked,
-    double[][] resistive,
-    double[][] squared,
+    LoopVector linked,
+    LoopForm resistive,
+    LoopForm squared,
     int resistance,
     int force,
     int henry,
@@ -36,18 +36,15 @@ record MotorPart(
     Driver driver = mounted.driver();
     String name = mounted.name();
     double mean = driver.meanCoilOhm();
-    double[] linked = new double[loops.count()];
-    double[][] resistive = new double[loops.count()][loops.count()];
-    double[][] squared = new double[loops.count()][loops.count()];
+    LoopVector linked = new LoopVector(new double[loops.count()]);
+    LoopForm resistive = new LoopForm(loops.count());
+    LoopForm squared = new LoopForm(loops.count());
     for (Loops.Leaf leaf : loops.leaves()) {
       if (leaf.part() instanceof Circuit.Coil coil && coil.driver().equals(name)) {
         VoiceCoil wire = driver.coils().get(coil.number() - 1);
-        double turns = coil.reversed() ? -wire.turns() : wire.turns();
-        for (int i = 0; i < linked.length; i++) {
-          linked[i] += turns * leaf.shares()[i];
-        }
-        addProduct(resistive, wire.resistanceOhm() / mean, leaf.shares());
-        addProduct(squared, turns * turns, leaf.shares());
+        linked = linked.plus(coil.reversed() ? -wire.turns() : wire.turns(), leaf.current());
+        resistive.add(wire.resistanceOhm() / mean, leaf.current());
+        squared.add(wire.turns() * wire.turns(), leaf.current());
       }
     }
     int ohm = elements.quantity(name, Kind.COIL_RESISTANCE, mean);
@@ -86,14 +83,6 @@ record MotorPart(
     return value == 0
         ? elements.add(0)
         : elements.add(1, new Power(elements.quantity(name, kind, value), 1));
-  }
-
-  private static void addProduct(double[][] into, double factor, double[] shares) {
-    for (int i = 0; i < shares.length; i++) {
-      for (int j = 0; j < shares.length; j++) {
-        into[i][j] += factor * shares[i] * shares[j];
-      }
-    }
   }
 
   /** All motors of a box. */

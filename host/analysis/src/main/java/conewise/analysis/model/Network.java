@@ -17,7 +17,7 @@ public final class Network {
   record Air(int compliance, int absorption) {}
 
   /** A resistance of the circuit: its element, and its current as a sum of loop currents. */
-  record Resistor(int ohm, double[] shares) {}
+  record Resistor(int ohm, LoopVector current) {}
 
   private final Elements elements = new Elements();
   private final int loops;
@@ -68,9 +68,9 @@ public final class Network {
   private Resistor resistor(Loops.Leaf leaf) {
     if (leaf.part() instanceof Circuit.Resistance part) {
       int ohm = elements.quantity(part.name(), Kind.RESISTANCE, part.ohm());
-      return new Resistor(elements.add(1, new Power(ohm, 1)), leaf.shares());
+      return new Resistor(elements.add(1, new Power(ohm, 1)), leaf.current());
     }
-    return new Resistor(elements.add(Loops.BRIDGE_OHM), leaf.shares());
+    return new Resistor(elements.add(Loops.BRIDGE_OHM), leaf.current());
   }
 
   /** The numbers that may be moved, in the order that every array of values has. */
