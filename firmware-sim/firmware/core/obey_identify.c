@@ -1,9 +1,14 @@
-#include "identify.h"
+/* identify: what the jig says of itself. */
+#include "obey.h"
+
+#include <stdint.h>
 
 #include "board.h"
 #include "jig.h"
 #include "keep.h"
 #include "out.h"
+#include "reply.h"
+#include "stream.h"
 
 #define STRING_OF(x) #x
 #define AS_TEXT(x) STRING_OF(x)
@@ -30,8 +35,8 @@ static const char fitted[] IN_FLASH = "fitted " BOARD_FITTED;
 static const char *const details[] IN_FLASH = {clock, converter, channel_0, channel_1, channel_2,
                                                drive, wave,      record,    link,      fitted};
 
-static void begin(uint16_t tag) {
-  out_u32(tag);
+static void begin(void) {
+  out_u32(reply_asked->tag);
   out_text(TEXT(" + "));
 }
 
@@ -44,20 +49,26 @@ static void id(flash_text key, const char *value) {
   }
 }
 
-uint8_t identify_details(uint16_t tag) {
+static void tell_jig(void) {
   struct keep keep;
   keep_read(&keep);
-  begin(tag);
+  begin();
   out_text(TEXT("jig protocol=1 firmware=" JIG_FIRMWARE " board=" BOARD_NAME));
   id(TEXT("serial"), keep.serial);
   id(TEXT("calibration"), keep.calibration);
   out_end();
+}
+
+bool obey_identify(void) {
+  tell_jig();
   const uint8_t count = sizeof details / sizeof details[0];
   for (uint8_t i = 0; i < count; i++) {
-    jig_between_lines();
-    begin(tag);
+    stream_between_lines();
+    begin();
     out_text((flash_text)flash_pointer(&details[i]));
     out_end();
   }
-  return (uint8_t)(count + 1U);
+  reply_ok_begin();
+  out_field_u32(TEXT("lines"), count + 1U);
+  return reply_ok_end();
 }
