@@ -39,13 +39,35 @@ bool board_serial_coming(void);
  * a foreign byte, so exactly the line that it hit is refused. */
 int16_t board_serial_get(void);
 
-void board_lamps_write(uint8_t lit); /* an or of board_lamp */
-void board_buzzer_write(bool on);
-bool board_foot_down(void); /* as the contact stands now, bounces included */
+/* What follows is written only by a board that has it, as its board_config.h says. */
 
-/* Memory that lasts without power, BOARD_KEEP_BYTES of it. */
+#if BOARD_HAS_LAMPS
+void board_lamps_write(uint8_t lit); /* an or of board_lamp; called in every turn of the main loop */
+#else
+static inline void board_lamps_write(uint8_t lit) { (void)lit; }
+#endif
+
+#if BOARD_HAS_BUZZER
+void board_buzzer_write(bool on);
+#else
+static inline void board_buzzer_write(bool on) { (void)on; }
+#endif
+
+#if BOARD_HAS_FOOT
+bool board_foot_down(void); /* as the contact stands now, bounces included */
+#else
+static inline bool board_foot_down(void) { return false; }
+#endif
+
+/* Memory that lasts without power, BOARD_KEEP_BYTES of it. Writing may take as long as it must: nothing plays or is
+ * recorded meanwhile, and a host sends nothing. */
+#if BOARD_KEEP_BYTES > 0
 uint8_t board_keep_read(uint8_t at);
 void board_keep_write(uint8_t at, uint8_t value);
+#else
+static inline uint8_t board_keep_read(uint8_t at) { (void)at; return UINT8_MAX; }
+static inline void board_keep_write(uint8_t at, uint8_t value) { (void)at, (void)value; }
+#endif
 
 /* Nothing of the tick interrupt runs between these two; not nested. */
 void board_hold(void);

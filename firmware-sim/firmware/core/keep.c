@@ -10,7 +10,7 @@
 #define IDS (2 * KEEP_ID_MAX)
 #define COPY_BYTES (1 + IDS + 2)
 
-#if 2 * COPY_BYTES > BOARD_KEEP_BYTES
+#if BOARD_KEEP_BYTES != 0 && 2 * COPY_BYTES > BOARD_KEEP_BYTES
 #error "this board keeps too few bytes"
 #endif
 

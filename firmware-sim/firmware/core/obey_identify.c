@@ -19,7 +19,9 @@ static const char converter[] IN_FLASH =
     "converter bits=" AS_TEXT(BOARD_CONVERTER_BITS) " codes=" AS_TEXT(BOARD_CODES);
 static const char channel_0[] IN_FLASH = "channel number=0 " BOARD_CHANNEL_0;
 static const char channel_1[] IN_FLASH = "channel number=1 " BOARD_CHANNEL_1;
+#if BOARD_CHANNELS > 2
 static const char channel_2[] IN_FLASH = "channel number=2 " BOARD_CHANNEL_2;
+#endif
 static const char drive[] IN_FLASH =
     "drive level_max=" AS_TEXT(BOARD_LEVEL_MAX) " volt_per_level=" BOARD_VOLT_PER_LEVEL
     " source_ohm=" BOARD_SOURCE_OHM;
@@ -30,9 +32,13 @@ static const char record[] IN_FLASH =
 static const char link[] IN_FLASH =
     "link baud=" AS_TEXT(BOARD_BAUD) " request_max=120 line_max=160 silence_ms=" AS_TEXT(
         JIG_SILENCE_MS);
-static const char fitted[] IN_FLASH = "fitted " BOARD_FITTED;
+static const char fitted[] IN_FLASH = "fitted foot=" AS_TEXT(BOARD_HAS_FOOT) " lamps=" AS_TEXT(
+    BOARD_HAS_LAMPS) " buzzer=" AS_TEXT(BOARD_HAS_BUZZER);
 
-static const char *const details[] IN_FLASH = {clock, converter, channel_0, channel_1, channel_2,
+static const char *const details[] IN_FLASH = {clock, converter, channel_0, channel_1,
+#if BOARD_CHANNELS > 2
+                                               channel_2,
+#endif
                                                drive, wave,      record,    link,      fitted};
 
 static void begin(void) {

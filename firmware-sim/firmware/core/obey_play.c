@@ -8,6 +8,7 @@
 #include "crc.h"
 #include "field.h"
 #include "jig.h"
+#include "limits.h"
 #include "out.h"
 #include "reply.h"
 #include "stream.h"
@@ -31,7 +32,7 @@ static bool step(uint32_t *into) {
   if (!field_number(TEXT("millihertz"), 1, MILLIHERTZ_MAX, &value)) {
     return false;
   }
-  /* 2 000 000 x 2^32 x 1024 < 2^63; half the divisor rounds half up. */
+  /* 2 000 000 x 2^32 x 2048 + 2^46 < 2^64 (limits.h); half the divisor rounds half up. */
   const uint64_t divisor = 1000ULL * BOARD_CLOCK_HZ;
   *into = (uint32_t)((((uint64_t)(uint32_t)value << 32) * BOARD_TICK_CYCLES + divisor / 2) / divisor);
   return true;

@@ -11,8 +11,8 @@
 #include "board.h"
 #include "limits.h"
 
-/* A reply of up to 160 characters takes 3.2 ms at 500 000 baud, in which 50 samples come. */
-#define RECORDER_QUEUE 78
+/* One place stays empty. stream.c holds it to what a line takes. */
+#define RECORDER_QUEUE BOARD_QUEUE_SAMPLES
 
 struct recorder_order {
   uint8_t channels;

@@ -1,16 +1,27 @@
 #include "stream.h"
 
+#include "board_config.h"
 #include "jig.h"
 #include "out.h"
 #include "recorder.h"
 
 /*
- * A line of up to 160 characters and its end takes 3.3 ms at 500 000 baud, in which 51 undecimated or
- * 26 summed samples come. It may be begun while fewer than so many wait, and the queue of 78 still
- * holds. A block of sums (42 at most) is sent before that many wait, so lines never wait for sums.
+ * A line may be begun while fewer samples than so many wait, and the queue must hold what comes until it is sent. A block
+ * of sums (42 at most) is sent before that many wait, so lines never wait for sums.
  */
 #define LINE_BELOW_RAW 16
 #define LINE_BELOW_SUMS 50
+
+/* A line of 160 characters and its end are 1610 bits: at 500 000 baud and 15 625 ticks a second 51 undecimated samples. */
+#define LINE_TICKS (1610LL * BOARD_CLOCK_HZ / BOARD_BAUD / BOARD_TICK_CYCLES + 1)
+/* Whether the link carries it, as obey_record.c reckons: 145 characters for 64 samples, 143 for 42 sums of d. */
+#define RAW_IS_CARRIED (145LL * 100 * BOARD_CLOCK_HZ <= 8LL * BOARD_BAUD * 64 * BOARD_TICK_CYCLES)
+#define ARE_CARRIED(d) (143LL * 100 * BOARD_CLOCK_HZ <= 8LL * BOARD_BAUD * 42 * BOARD_TICK_CYCLES * (d))
+#define OUTGROW(d) (ARE_CARRIED(d) && LINE_BELOW_SUMS + LINE_TICKS / (d) + 1 > RECORDER_QUEUE)
+#if BOARD_QUEUE_SAMPLES > 255 || (RAW_IS_CARRIED && LINE_BELOW_RAW + LINE_TICKS > RECORDER_QUEUE) || \
+    OUTGROW(2) || OUTGROW(4) || OUTGROW(8) || OUTGROW(16) || OUTGROW(32) || OUTGROW(64)
+#error "BOARD_QUEUE_SAMPLES must hold what comes while the longest line is sent: state more, up to 255"
+#endif
 
 static struct stream_record record; /* id 0: none is being sent */
 static uint8_t last_record;

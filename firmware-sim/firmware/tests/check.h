@@ -13,6 +13,9 @@ struct test {
 extern const struct test vector_tests[], dialogue_tests[], wave_tests[], recorder_tests[], link_tests[],
     keep_tests[], halt_tests[], panel_tests[];
 
+/* Runs each and prints one line for it; how many failed. */
+int check_run(const struct test *tests);
+
 /* Marks the running test as failed and says why; printf form. */
 void check_fail(const char *file, int line, const char *format, ...)
     __attribute__((format(printf, 3, 4)));

@@ -23,10 +23,11 @@
 #define BOARD_SOURCE_OHM "10"
 #define BOARD_WAVE_POINTS 1024
 #define BOARD_BAUD 500000
-#define BOARD_FITTED "foot=1 lamps=1 buzzer=1"
+#define BOARD_HAS_FOOT 1
 #define BOARD_HAS_LAMPS 1
 #define BOARD_HAS_BUZZER 1
 #define BOARD_KEEP_BYTES 128
+#define BOARD_QUEUE_SAMPLES 78
 /* A level handed over in one tick reaches the output in the next (OCR1A is buffered). */
 #define BOARD_DRIVE_DELAY_TICKS 1
 /* Nothing to be done in a wait. */

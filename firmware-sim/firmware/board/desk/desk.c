@@ -34,7 +34,9 @@ static uint64_t next_arrival;
 static uint8_t ring[RING];
 static uint8_t ring_count;
 
+#ifndef DESK_BARE
 static uint64_t buzzes_since;
+#endif
 
 static size_t said_room;
 static size_t said_read;
@@ -161,6 +163,7 @@ int16_t board_serial_get(void) {
   return byte;
 }
 
+#ifndef DESK_BARE
 void board_lamps_write(uint8_t lit) { desk.lamps = lit; }
 
 void board_buzzer_write(bool on) {
@@ -192,6 +195,7 @@ void board_keep_write(uint8_t at, uint8_t value) {
   desk.keep[at] = value;
   advance(DESK_MS(34) / 10); /* 3.4 ms, as the ATmega328P takes */
 }
+#endif
 
 void board_hold(void) { tick_held = true; }
 void board_release(void) { tick_held = false; }
@@ -232,7 +236,9 @@ void desk_begin(void) {
   desk.keep_writes_left = -1;
   desk.keep_torn = -1;
   desk.keep_worn = -1;
+#ifndef DESK_BARE
   memset(desk.keep, 0xFF, sizeof desk.keep);
+#endif
   desk_restart(CAUSE_POWER);
 }
 

@@ -33,7 +33,9 @@ struct desk {
   uint32_t fed;       /* how often the watchdog was fed */
   bool ticks_stand;   /* no tick falls due any more */
 
+#if BOARD_KEEP_BYTES > 0
   uint8_t keep[BOARD_KEEP_BYTES];
+#endif
   int32_t keep_writes_left; /* power fails in the write after so many; -1: never */
   int16_t keep_torn;        /* what the byte of that write then holds; -1: as it was */
   int16_t keep_worn;        /* a byte that keeps what it holds; -1: none */
