@@ -255,6 +255,9 @@ bool emulated_run(uint64_t cycles) {
 bool emulated_can_hear(void) { return !byte_under_way; }
 
 void emulated_hear(uint8_t byte) {
+  if (!avr_regbit_get(avr, uart->rxen)) {
+    return; /* nobody listens yet: lost, as on the part */
+  }
   byte_under_way = true;
   uart->cycles_per_byte = BYTE_CYCLES;
   figures.received++;

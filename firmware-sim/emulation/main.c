@@ -33,8 +33,9 @@ static void on_signal(int number) {
 
 static const char usage[] =
     "usage: emulated-board --elf FILE (--model FILE | --resistor OHM) (--port LINK | --stdio)\n"
-    "                      [--control FIFO] [--free] [--seconds N]\n"
+    "                      [--no-restart] [--control FIFO] [--free] [--seconds N]\n"
     "  --port LINK     a pseudo-terminal, with a link to it at LINK\n"
+    "  --no-restart    a program that opens the port does not restart the board, as where that line is not wired\n"
     "  --stdio         the serial line on standard input and output; ends with the input\n"
     "  --control FIFO  makes a FIFO that takes: foot down|up, lamps, reboot [power|brown-out], report, quit\n"
     "  --free          as fast as the machine allows, not in step with real time\n"
@@ -47,6 +48,7 @@ struct options {
   double resistor;
   const char *port;
   bool standard;
+  bool no_restart;
   const char *control;
   bool free;
   double seconds;
@@ -64,6 +66,8 @@ static bool read_options(int count, char **words, struct options *o) {
     const char *value = i + 1 < count ? words[i + 1] : NULL;
     if (strcmp(words[i], "--stdio") == 0) {
       o->standard = true;
+    } else if (strcmp(words[i], "--no-restart") == 0) {
+      o->no_restart = true;
     } else if (strcmp(words[i], "--free") == 0) {
       o->free = true;
     } else if (value == NULL) {
@@ -218,6 +222,14 @@ static bool exchange(bool standard) {
   return !ended || f->cycles - quiet_since < (uint64_t)(HZ / 10);
 }
 
+/* A port that is opened pulls the board's reset for a moment: what was under way is lost. */
+static void restart_when_opened(bool wired) {
+  if (port_was_opened() && wired) {
+    port_forget();
+    emulated_reset(RESET_EXTERNAL);
+  }
+}
+
 static void keep_step(double from) {
   double ahead = (double)emulated_figures()->cycles / HZ - (seconds_now() - from);
   if (ahead > 0.002) {
@@ -240,6 +252,7 @@ static int run(const struct options *o, struct model *world) {
       break;
     }
     if (++looks % 16 == 0) {
+      restart_when_opened(!o->no_restart);
       port_flush();
       take_orders(world, from);
       if (!o->free) {

@@ -7,6 +7,8 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/inotify.h>
+#include <sys/ioctl.h>
 #include <termios.h>
 #include <unistd.h>
 
@@ -14,6 +16,7 @@ static char reason[300];
 static int in = -1;
 static int out = -1;
 static int keeper = -1; /* the terminal's other end: while it is open the terminal outlives its users */
+static int openings = -1; /* tells of each opening and closing of the terminal */
 static char link_at[500];
 static bool ended;
 
@@ -42,6 +45,10 @@ bool port_open_terminal(const char *link_path, const char **why) {
   if (tcsetattr(keeper, TCSANOW, &raw) != 0) {
     return fail("The pseudo-terminal cannot be made raw:", name, why);
   }
+  openings = inotify_init1(IN_NONBLOCK | IN_CLOEXEC);
+  if (openings < 0 || inotify_add_watch(openings, name, IN_OPEN | IN_CLOSE) < 0) {
+    return fail("Openings of the pseudo-terminal cannot be watched:", name, why);
+  }
   char there[200];
   ssize_t size = readlink(link_path, there, sizeof there - 1);
   if (size > 0 && strncmp(there, "/dev/pts/", 9) == 0) {
@@ -58,6 +65,31 @@ void port_open_standard(void) {
   in = STDIN_FILENO;
   out = STDOUT_FILENO;
   fcntl(in, F_SETFL, fcntl(in, F_GETFL) | O_NONBLOCK);
+}
+
+bool port_was_opened(void) {
+  _Alignas(struct inotify_event) char events[50 * sizeof(struct inotify_event)];
+  bool opened = false;
+  ssize_t size;
+  while (openings >= 0 && (size = read(openings, events, sizeof events)) > 0) {
+    for (ssize_t at = 0; at < size;) {
+      const struct inotify_event *event = (const struct inotify_event *)(events + at);
+      at += (ssize_t)(sizeof *event + event->len);
+      opened = opened || (event->mask & IN_OPEN) != 0;
+      if ((event->mask & IN_CLOSE) != 0) {
+        ioctl(keeper, TIOCNXCL); /* a program that died with the port to itself no longer has it */
+      }
+    }
+  }
+  return opened;
+}
+
+void port_forget(void) {
+  uint8_t lost[256];
+  gathered_count = 0;
+  while (read(in, lost, sizeof lost) > 0) {
+  }
+  tcflush(keeper, TCIFLUSH);
 }
 
 int port_get(void) {

@@ -9,6 +9,11 @@
 bool port_open_terminal(const char *link_path, const char **why);
 void port_open_standard(void);
 
+/* True when a program has opened the terminal since this was last asked; looks at nothing but a queue. */
+bool port_was_opened(void);
+/* Drops what is under way on the terminal, both ways. */
+void port_forget(void);
+
 /* The next byte from the host, or -1 if there is none now; -2 when standard input has ended. */
 int port_get(void);
 void port_put(uint8_t byte);
