@@ -1,0 +1,137 @@
+package conewise.station.demo;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import conewise.analysis.judgement.Verdict;
+import conewise.jig.client.JigClient;
+import conewise.jig.sweep.QuickSweep;
+import conewise.jig.sweep.SweepListener;
+import conewise.jig.sweep.SweepOutcome;
+import conewise.jig.sweep.SweepResult;
+import conewise.jig.sweep.SweepSettings;
+import conewise.simulator.analog.JigImperfections;
+import conewise.simulator.box.Box;
+import conewise.simulator.box.Wiring;
+import conewise.simulator.world.DemoWorld;
+import conewise.simulator.world.World;
+import conewise.station.answer.ProgressLine;
+import conewise.station.answer.Screen;
+import conewise.station.calibrating.Calibrating;
+import conewise.station.calibrating.CalibrationStep;
+import conewise.station.emulated.EmulatedBoard;
+import conewise.station.judging.Judging;
+import conewise.station.measuring.StopRequest;
+import conewise.station.planfile.PlanFile;
+import java.io.ByteArrayOutputStream;
+import java.io.PrintStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.time.ZoneOffset;
+import java.time.ZonedDateTime;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * The demo's boxes on the demo's jig, calibrated and swept through the real firmware on the
+ * emulated board as through the virtual jig: the same verdict on each. Noise and hum are on, and
+ * each side has its own.
+ */
+class EmulatedDemoTest {
+  private static final double RESISTOR_OHM = 10;
+  private static final double RESISTOR_TOLERANCE = 0.001;
+
+  private final JigImperfections jig = DemoWorld.HERON.load().jig();
+
+  @TempDir private Path folder;
+
+  @BeforeEach
+  void requireBoard() throws Exception {
+    EmulatedBoard.require();
+  }
+
+  @Test
+  void eachBoxGetsTheVerdictThatItGetsOnTheVirtualJig() throws Exception {
+    Map<String, Verdict> virtual = virtual();
+    SweepSettings settings =
+        SweepSettings.standard()
+            .with(new Calibrating(new Bench(), RESISTOR_OHM, RESISTOR_TOLERANCE).run("DEMO-1"));
+    List<String> here = new ArrayList<>();
+    List<String> there = new ArrayList<>();
+    for (DemoBox box : DemoBox.values()) {
+      here.add(said(box, virtual.get(box.serial())));
+      there.add(said(box, emulated(box, settings)));
+      System.out.println("emulated board: " + there.get(there.size() - 1));
+    }
+    assertEquals(String.join("\n", here), String.join("\n", there));
+  }
+
+  private static Map<String, Verdict> virtual() throws Exception {
+    PrintStream unread =
+        new PrintStream(new ByteArrayOutputStream(), false, StandardCharsets.UTF_8);
+    Screen screen = new Screen(unread, unread, false, false, false);
+    ZonedDateTime when = ZonedDateTime.of(2024, 2, 29, 12, 0, 0, 0, ZoneOffset.UTC);
+    try (StopRequest stop = StopRequest.listen()) {
+      return new Demo(when, "test", new ProgressLine(screen), stop)
+          .run().stream().collect(Collectors.toMap(Demo.Row::serial, row -> row.card().verdict()));
+    }
+  }
+
+  private Verdict emulated(DemoBox box, SweepSettings settings) throws Exception {
+    SweepResult result = sweep(box.world().load().with(jig), settings);
+    return new Judging()
+        .card(
+            PlanFile.bundled(box.plan()),
+            result.measurement(),
+            Optional.of(box.serial()),
+            List.of())
+        .verdict();
+  }
+
+  private SweepResult sweep(World world, SweepSettings settings) {
+    try (EmulatedBoard board = EmulatedBoard.start(folder, world, EmulatedBoard.Pace.FREE);
+        JigClient client = board.connect()) {
+      SweepOutcome outcome = new QuickSweep(settings).run(client, SweepListener.NONE);
+      if (outcome instanceof SweepResult result) {
+        return result;
+      }
+      throw new AssertionError(outcome);
+    } catch (Exception failed) {
+      throw new AssertionError("the emulated board was not swept", failed);
+    }
+  }
+
+  /** Decision and first suspicion. */
+  private static String said(DemoBox box, Verdict verdict) {
+    return box.serial()
+        + " "
+        + verdict.decision()
+        + " "
+        + verdict.suspects().stream().findFirst().map(Verdict.Suspect::faults).orElse(List.of());
+  }
+
+  /** Whose clips the test itself opens, joins and puts on a resistor. */
+  private final class Bench implements Calibrating.Bench {
+    @Override
+    public SweepResult sweep(CalibrationStep step) {
+      double ohm =
+          switch (step) {
+            case OPEN -> 1e7;
+            case SHORT -> 0.0005;
+            case RESISTOR -> RESISTOR_OHM;
+          };
+      World loaded = DemoWorld.HERON.load().with(jig).with(Box.load(new Wiring.Resistance(ohm)));
+      return EmulatedDemoTest.this.sweep(loaded, SweepSettings.standard().withoutSelfCheck());
+    }
+
+    @Override
+    public void refused(CalibrationStep step, String sentence) {
+      throw new AssertionError(step + ": " + sentence);
+    }
+  }
+}
