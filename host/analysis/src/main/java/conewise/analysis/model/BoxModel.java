@@ -2,8 +2,10 @@ package conewise.analysis.model;
 
 import conewise.analysis.model.Opening.Mounted;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.function.UnaryOperator;
 
@@ -34,6 +36,7 @@ public record BoxModel(Air air, List<Space> spaces, List<Opening> openings, Circ
       throw new IllegalArgumentException("a box has at least 1 driver; it had 0");
     }
     requireCoils(circuit, openings, new HashSet<>());
+    requireOneValueEach(circuit, new HashMap<>());
   }
 
   /** A driver in free air, its coils in series. */
@@ -113,6 +116,27 @@ public record BoxModel(Air air, List<Space> spaces, List<Opening> openings, Circ
     if (!end.equals(Space.OUTSIDE) && spaces.stream().noneMatch(s -> s.name().equals(end))) {
       throw new IllegalArgumentException(
           opening.name() + " leads to " + end + ", which is no space of the box");
+    }
+  }
+
+  /** A name stands for one number: two resistances may share it only with the same value. */
+  private static void requireOneValueEach(Circuit circuit, Map<String, Double> known) {
+    if (circuit instanceof Circuit.Series series) {
+      series.parts().forEach(part -> requireOneValueEach(part, known));
+    } else if (circuit instanceof Circuit.Parallel parallel) {
+      parallel.parts().forEach(part -> requireOneValueEach(part, known));
+    } else if (circuit instanceof Circuit.Resistance part) {
+      Double other = known.putIfAbsent(part.name(), part.ohm());
+      if (other != null && other != part.ohm()) {
+        throw new IllegalArgumentException(
+            "the resistance "
+                + part.name()
+                + " stands twice in the circuit, with "
+                + other
+                + " and with "
+                + part.ohm()
+                + " ohm; give each its own name");
+      }
     }
   }
 

@@ -113,8 +113,7 @@ class BoxPropertiesTest {
     forDrawnBoxes(
         304,
         (box, random, where) ->
-            assertSameCurve(
-                box, box.withCircuit(shuffled(box.circuit(), random)), 1e-9, where));
+            assertSameCurve(box, box.withCircuit(shuffled(box.circuit(), random)), 1e-9, where));
   }
 
   private static Circuit shuffled(Circuit circuit, Random random) {

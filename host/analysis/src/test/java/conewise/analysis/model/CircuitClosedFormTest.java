@@ -204,6 +204,19 @@ class CircuitClosedFormTest {
     assertTrue(refused.getMessage().contains("circuit is open"), refused.getMessage());
   }
 
+  @Test
+  void twoResistancesOfOneNameAndUnlikeValuesAreRefused() {
+    Circuit.Resistance lead = new Circuit.Resistance("lead", 0.2);
+    assertCurve(
+        f -> ONE_COIL.oneCoil(f, Complex.ZERO).add(0.4),
+        free(ONE_COIL, Circuit.series(lead, A1, lead)),
+        1e-12);
+    Circuit unlike = Circuit.series(lead, A1, new Circuit.Resistance("lead", 0.7));
+    Exception refused = assertThrows(IllegalArgumentException.class, () -> free(ONE_COIL, unlike));
+    assertTrue(refused.getMessage().contains("0.2"), refused.getMessage());
+    assertTrue(refused.getMessage().contains("0.7"), refused.getMessage());
+  }
+
   /**
    * Two like drivers, cone to magnet, with hardly any air between: one driver of the same fs and
    * half the Vas (common practice), here with half the resistance as the coils lie in parallel.

@@ -31,7 +31,7 @@ public final class DrawnModels {
             wires,
             new Inductance(
                 random.nextBoolean() ? between(random, 1e-4, 2e-3) : 0,
-                between(random, 0.002, 0.05),
+                random.nextInt(4) > 0 ? between(random, 0.002, 0.05) : 0,
                 between(random, 0.5, 0.9)),
             between(random, 0.3, 0.98),
             random.nextBoolean() ? between(random, 0.02, 0.2) : 0,

@@ -38,7 +38,7 @@ final class Netlist {
       line("Hf%s%d f%s%d %s Vi%s%d %.15g", n, k, n, k, low, n, k, of.forceFactorTm());
     }
     line("Vu%s %s m1%s 0", n, coils == 0 ? "0" : "f" + n + coils, n);
-    return moving(n, of.massKg(), of.complianceMPerN(), of.lossNsPerM(), of.areaM2())
+    return moving(n, of.massKg(), of.complianceMPerN(), of.lossNsPerM())
         .between(n, of.areaM2(), behind, before);
   }
 
@@ -52,10 +52,10 @@ final class Netlist {
       String behind,
       String before) {
     line("Vu%s 0 m1%s 0", n, n);
-    return moving(n, mass, compliance, loss, area).between(n, area, behind, before);
+    return moving(n, mass, compliance, loss).between(n, area, behind, before);
   }
 
-  private Netlist moving(String n, double mass, double compliance, double loss, double area) {
+  private Netlist moving(String n, double mass, double compliance, double loss) {
     line("Lm%s m1%s m2%s %.15g", n, n, n, mass);
     line("Cm%s m2%s m3%s %.15g", n, n, n, compliance);
     return line("Rm%s m3%s m4%s %.15g", n, n, n, loss);
@@ -68,7 +68,8 @@ final class Netlist {
   }
 
   Netlist space(String node, double litre) {
-    return line("Cs%s %s 0 %.15g", node, node, compliance(litre)).line("Rs%s %s 0 1e15", node, node);
+    return line("Cs%s %s 0 %.15g", node, node, compliance(litre))
+        .line("Rs%s %s 0 1e15", node, node);
   }
 
   /** A lining in series with the air's spring: R = 1/(w Q C) at the reference frequency. */

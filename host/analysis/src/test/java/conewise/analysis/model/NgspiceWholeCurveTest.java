@@ -26,12 +26,10 @@ class NgspiceWholeCurveTest {
   private static final double HENRY = 0.0009;
   private static final double REFERENCE_HZ = Space.LOSS_REFERENCE_HZ;
 
-  private static final PhysicalDriver ONE =
-      new PhysicalDriver(0.06, 4e-4, 1.6, 0.035, 1, 3.4, 8);
+  private static final PhysicalDriver ONE = new PhysicalDriver(0.06, 4e-4, 1.6, 0.035, 1, 3.4, 8);
   private static final PhysicalDriver OTHER =
       new PhysicalDriver(0.064, 4.3e-4, 1.4, 0.035, 1, 3.5, 7.7);
-  private static final PhysicalDriver DUAL =
-      new PhysicalDriver(0.06, 4e-4, 1.6, 0.035, 2, 3.4, 8);
+  private static final PhysicalDriver DUAL = new PhysicalDriver(0.06, 4e-4, 1.6, 0.035, 2, 3.4, 8);
 
   private static final Coil A1 = new Coil("a", 1, false);
   private static final Coil A2 = new Coil("a", 2, false);
@@ -153,10 +151,7 @@ class NgspiceWholeCurveTest {
             new Vent("vent", 62, 35, "front", Space.OUTSIDE));
     assertAgrees(
         box,
-        driver("a", ONE, "p", "f")
-            .space("p", 20)
-            .space("f", 12)
-            .vent("v", 62, 35, 12, "f", "0"));
+        driver("a", ONE, "p", "f").space("p", 20).space("f", 12).vent("v", 62, 35, 12, "f", "0"));
   }
 
   @Test
@@ -213,9 +208,7 @@ class NgspiceWholeCurveTest {
     BoxModel box = box(List.of(space("main", 35)), A1, mounted("a", ONE, "main"), radiator);
     assertAgrees(
         box,
-        driver("a", ONE, "p", "0")
-            .space("p", 35)
-            .radiator("r", 0.12, 6e-4, 2.2, 0.05, "p", "0"));
+        driver("a", ONE, "p", "0").space("p", 35).radiator("r", 0.12, 6e-4, 2.2, 0.05, "p", "0"));
   }
 
   @Test
@@ -274,8 +267,7 @@ class NgspiceWholeCurveTest {
   @Test
   void dualCoilDriverWithOneCoilOpen() throws Exception {
     Circuit open = Circuit.parallel(A1, Circuit.series(A2, new Circuit.Gap()));
-    assertAgrees(
-        dual(0.9, open), dualBox(new Netlist().coil("a", 1, DUAL, HENRY, "in", "0"), 1));
+    assertAgrees(dual(0.9, open), dualBox(new Netlist().coil("a", 1, DUAL, HENRY, "in", "0"), 1));
   }
 
   @Test
@@ -298,8 +290,7 @@ class NgspiceWholeCurveTest {
             .coil("a", 2, DUAL, HENRY, "0", "joint")
             .line("K12 Lca1 Lca2 0.9");
     Circuit circuit =
-        Circuit.parallel(
-            A1, Circuit.series(new Circuit.Resistance("joint", 1.3), A2_REVERSED));
+        Circuit.parallel(A1, Circuit.series(new Circuit.Resistance("joint", 1.3), A2_REVERSED));
     assertAgrees(dual(0.9, circuit), dualBox(coils, 2));
   }
 
