@@ -2,7 +2,8 @@
  * What a board gives to the core, and the one interrupt that it calls in return.
  *
  * A port to another board is one folder beside this file: it implements these functions, defines the
- * constants in its own board_config.h, and calls tick_take() and tick_drive() once a tick (tick.h).
+ * constants in its own board_config.h, and calls tick_take() and tick_drive() once a tick (tick.h). docs/porting.md
+ * goes through it step by step.
  */
 #ifndef BOARD_H
 #define BOARD_H
@@ -17,7 +18,7 @@ enum board_cause { CAUSE_POWER, CAUSE_RESET, CAUSE_BROWN_OUT, CAUSE_WATCHDOG };
 
 enum board_lamp { LAMP_PASS = 1, LAMP_FAIL = 2, LAMP_BUSY = 4 };
 
-/* Sets up ports, converter, serial port, watchdog and the tick; interrupts are on afterwards. */
+/* Called once, first. Sets up ports, converter, serial port, watchdog and the tick; interrupts are on afterwards. */
 void board_start(void);
 enum board_cause board_start_cause(void);
 
@@ -25,15 +26,15 @@ enum board_cause board_start_cause(void);
  * bites when the main loop hangs and when the tick stands still. */
 void board_alive(void);
 
-/* Called wherever the core waits. Nothing need be done here. */
+/* Called in each turn of the main loop and while a sample is awaited. Nothing need be done here. */
 #ifndef board_wait
 void board_wait(void);
 #endif
 
-/* True when board_serial_put() would not wait. */
+/* True when board_serial_put() would not wait; the core asks until it is, and puts only then. */
 bool board_serial_ready(void);
 void board_serial_put(char c);
-/* Whether a byte has come. */
+/* Whether a byte has come. The board keeps 15 at least until they are asked for. */
 bool board_serial_coming(void);
 /* The next byte that came, or -1. Where bytes were lost or damaged a zero stands in their place: it is
  * a foreign byte, so exactly the line that it hit is refused. */
@@ -69,7 +70,7 @@ static inline uint8_t board_keep_read(uint8_t at) { (void)at; return UINT8_MAX; 
 static inline void board_keep_write(uint8_t at, uint8_t value) { (void)at, (void)value; }
 #endif
 
-/* Nothing of the tick interrupt runs between these two; not nested. */
+/* Nothing of the tick interrupt runs between these two, and no access to memory is moved out of there; not nested. */
 void board_hold(void);
 void board_release(void);
 
