@@ -2,6 +2,7 @@ package conewise.analysis.feature;
 
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
+import conewise.analysis.outcome.Estimate;
 import conewise.analysis.outcome.Outcome;
 import conewise.analysis.outcome.Outcome.Found;
 import conewise.analysis.outcome.Outcome.NoResult;

@@ -1,5 +1,7 @@
 package conewise.analysis.feature;
 
+import conewise.analysis.outcome.Estimate;
+
 /**
  * A peak or a dip of |Z| that stands out of the curve's own jitter.
  *

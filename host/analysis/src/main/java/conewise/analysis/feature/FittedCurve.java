@@ -1,5 +1,6 @@
 package conewise.analysis.feature;
 
+import conewise.analysis.outcome.Estimate;
 import conewise.analysis.outcome.Outcome;
 import java.util.ArrayList;
 import java.util.Comparator;

@@ -1,5 +1,6 @@
 package conewise.analysis.feature;
 
+import conewise.analysis.outcome.Estimate;
 import conewise.analysis.outcome.Interval;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;

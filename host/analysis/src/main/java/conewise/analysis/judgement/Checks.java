@@ -2,8 +2,8 @@ package conewise.analysis.judgement;
 
 import static conewise.analysis.judgement.Evidence.text;
 
-import conewise.analysis.feature.Estimate;
 import conewise.analysis.judgement.Check.Reading;
+import conewise.analysis.outcome.Estimate;
 import conewise.analysis.outcome.Interval;
 import conewise.analysis.outcome.Outcome;
 import conewise.analysis.outcome.Outcome.Found;

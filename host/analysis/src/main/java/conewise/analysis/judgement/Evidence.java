@@ -1,9 +1,9 @@
 package conewise.analysis.judgement;
 
 import conewise.analysis.feature.CurveFeatures;
-import conewise.analysis.feature.Estimate;
 import conewise.analysis.feature.Resonance;
 import conewise.analysis.impedance.ImpedanceCurve;
+import conewise.analysis.outcome.Estimate;
 import conewise.analysis.outcome.Interval;
 import conewise.analysis.outcome.Outcome;
 import conewise.analysis.plan.BoxPlan;

@@ -2,9 +2,9 @@ package conewise.analysis.judgement;
 
 import static conewise.analysis.judgement.Evidence.text;
 
-import conewise.analysis.feature.Estimate;
 import conewise.analysis.judgement.Check.Reading;
 import conewise.analysis.judgement.Verdict.Suspect;
+import conewise.analysis.outcome.Estimate;
 import conewise.analysis.outcome.Interval;
 import conewise.analysis.outcome.Outcome.Found;
 import conewise.analysis.plan.BoxPlan.Kind;

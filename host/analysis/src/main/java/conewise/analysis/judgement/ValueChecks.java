@@ -2,10 +2,10 @@ package conewise.analysis.judgement;
 
 import static conewise.analysis.judgement.Evidence.text;
 
-import conewise.analysis.feature.Estimate;
 import conewise.analysis.feature.Extremum;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.judgement.Checks.Name;
+import conewise.analysis.outcome.Estimate;
 import conewise.analysis.outcome.Interval;
 import conewise.analysis.outcome.Outcome;
 import conewise.analysis.outcome.Outcome.Found;

@@ -7,14 +7,16 @@ import java.util.OptionalDouble;
  * A driver by its small-signal parameters (Small, J. Audio Eng. Soc. 20, 1972).
  *
  * @param resonanceHz fs, in free air
- * @param mechanicalQ Qms
+ * @param mechanicalQ Qms of the loss that goes with speed; creep adds one of its own: see {@link
+ *     #mechanicalQOf}
  * @param electricalQ Qes with every coil in use and no resistance added
  * @param equivalentVolumeM3 Vas in cubic metres
  * @param coils its voice coils, at least one
  * @param inductance that of a coil of relative turns 1
  * @param coupling share of the inductance that its coils have in common, 0 to 1
  * @param creep how much the compliance falls for each decade of frequency, 0 for none, below 0.5:
- *     C(f) = C (1 - creep log10(j f / fs)), after Knudsen and Jensen, J. Audio Eng. Soc. 41, 1993
+ *     C(f) is proportional to 1 - creep log10(j f / fs), after Knudsen and Jensen, J. Audio Eng.
+ *     Soc. 41, 1993, so scaled that fs stays where the reactance passes zero
  * @param areaM2 area of the cone, when it is known; only masses and force factors need it
  * @param addedMassKg a mass stuck on the cone, 0 for none; needs the area
  */
@@ -161,9 +163,18 @@ public record Driver(
         addedMassKg);
   }
 
-  /** Qts = Qms Qes / (Qms + Qes). */
+  /**
+   * The mechanical Q at fs of both losses together: 1/Q = 1/Qms + creep (pi / 2) / ln 10.
+   *
+   * @param mechanicalQ of the loss that goes with speed
+   */
+  public static double mechanicalQOf(double mechanicalQ, double creep) {
+    return 1 / (1 / mechanicalQ - creep * PartValues.CREEP_SLOPE_IM);
+  }
+
+  /** Qts: mechanical Q of all losses beside Qes. */
   public double totalQ() {
-    return mechanicalQ * electricalQ / (mechanicalQ + electricalQ);
+    return 1 / (1 / mechanicalQOf(mechanicalQ, creep) + 1 / electricalQ);
   }
 
   /** The mean resistance of its coils in ohm. */

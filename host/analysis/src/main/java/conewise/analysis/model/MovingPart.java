@@ -20,7 +20,8 @@ import java.util.List;
  * @param loss acoustic loss in Pa s/m3
  * @param compliance acoustic compliance in m3/Pa
  * @param creep the compliance's creep
- * @param creepReference angular frequency in rad/s at which the compliance is the one stated
+ * @param reference index of the frequency in hertz at which a compliance with creep is the one
+ *     stated
  */
 record MovingPart(
     int behind,
@@ -30,7 +31,7 @@ record MovingPart(
     int loss,
     int compliance,
     int creep,
-    double creepReference) {
+    int reference) {
 
   static final int NONE = -1;
   private static final double TURN = 2 * Math.PI;
@@ -63,7 +64,7 @@ record MovingPart(
           elements.add(bulk / TURN, new Power(fp, -1), new Power(vap, -1), new Power(q, -1)),
           elements.add(1 / bulk, new Power(vap, 1)),
           NONE,
-          0);
+          NONE);
     }
     int volume = reference(opening, box, elements);
     if (opening instanceof Vent vent) {
@@ -77,7 +78,7 @@ record MovingPart(
           elements.add(bulk / TURN, new Power(tuning, -1), new Power(volume, -1), new Power(q, -1)),
           NONE,
           NONE,
-          0);
+          NONE);
     }
     int q = elements.quantity(name, Kind.LEAK_Q, ((Leak) opening).quality());
     double factor = bulk / (TURN * Space.LOSS_REFERENCE_HZ);
@@ -89,7 +90,7 @@ record MovingPart(
         elements.add(factor, new Power(q, 1), new Power(volume, -1)),
         NONE,
         NONE,
-        0);
+        NONE);
   }
 
   private static MovingPart cone(
@@ -110,7 +111,7 @@ record MovingPart(
         driver.creep() > 0
             ? elements.add(1, new Power(elements.quantity(name, Kind.CREEP, driver.creep()), 1))
             : NONE,
-        TURN * driver.resonanceHz());
+        driver.creep() > 0 ? elements.add(1, new Power(fs, 1)) : NONE);
   }
 
   private static int space(BoxModel box, String name) {

@@ -148,18 +148,30 @@ final class NetworkSlopes {
     }
   }
 
-  /** The spring is 1/(j w C (a + j b)); its slope by creep is -spring (a' + j b')/(a + j b). */
+  /**
+   * The spring's slope by creep is spring (2 b b' / (1 + b^2) - (a' + j b') / (a + j b)); by the
+   * logarithm of the reference it is -spring a'' / (a + j b) with a'' = creep / ln 10.
+   */
   private void slopeOfCreep(MovingPart part) {
     double a = parts.creepRe(part);
     double b = parts.creepIm(part);
     double square = a * a + b * b;
     double slopeA = parts.creepSlopeRe(part);
-    double slopeB = parts.creepSlopeIm(part);
-    double ratioRe = (slopeA * a + slopeB * b) / square;
-    double ratioIm = (slopeB * a - slopeA * b) / square;
-    double byRe = slope.re[part.compliance()];
-    double byIm = slope.im[part.compliance()];
-    slope.set(part.creep(), byRe * ratioRe - byIm * ratioIm, byRe * ratioIm + byIm * ratioRe);
+    double slopeB = PartValues.CREEP_SLOPE_IM;
+    double ratioRe = 2 * b * slopeB / (1 + b * b) - (slopeA * a + slopeB * b) / square;
+    double ratioIm = -(slopeB * a - slopeA * b) / square;
+    // By the logarithm of the compliance the spring's slope is -spring.
+    double springRe = -slope.re[part.compliance()];
+    double springIm = -slope.im[part.compliance()];
+    slope.set(
+        part.creep(),
+        springRe * ratioRe - springIm * ratioIm,
+        springRe * ratioIm + springIm * ratioRe);
+    double drift = -parts.element[part.creep()] / PartValues.LN_10 / square;
+    slope.set(
+        part.reference(),
+        drift * (springRe * a + springIm * b),
+        drift * (springIm * a - springRe * b));
   }
 
   private void slopesOfSpace(Network.Air space, int s) {
@@ -176,5 +188,37 @@ final class NetworkSlopes {
       double ohm = parts.element[space.absorption()];
       slope.set(space.absorption(), -ohm * re, -ohm * im);
     }
+  }
+
+  double springRe() {
+    double sum = 0;
+    for (MotorPart motor : network.motors()) {
+      sum -= slope.re[network.moving().get(motor.opening()).compliance()];
+    }
+    return sum;
+  }
+
+  double springIm() {
+    double sum = 0;
+    for (MotorPart motor : network.motors()) {
+      sum -= slope.im[network.moving().get(motor.opening()).compliance()];
+    }
+    return sum;
+  }
+
+  double coilRe() {
+    double sum = 0;
+    for (MotorPart motor : network.motors()) {
+      sum += slope.re[motor.henry()] + slope.re[motor.lossy()];
+    }
+    return sum;
+  }
+
+  double coilIm() {
+    double sum = 0;
+    for (MotorPart motor : network.motors()) {
+      sum += slope.im[motor.henry()] + slope.im[motor.lossy()];
+    }
+    return sum;
   }
 }

@@ -177,4 +177,27 @@ public final class NetworkSolver {
   public void slopes(double[] slopeRe, double[] slopeIm) {
     slopes.evaluate(slopeRe, slopeIm);
   }
+
+  /**
+   * After {@link #slopes}: how the impedance goes with a common relative change of every driver's
+   * spring, real part.
+   */
+  public double springSlopeRe() {
+    return slopes.springRe();
+  }
+
+  /** The imaginary part of the same. */
+  public double springSlopeIm() {
+    return slopes.springIm();
+  }
+
+  /** The same for the inductive impedance of every voice coil, real part. */
+  public double coilSlopeRe() {
+    return slopes.coilRe();
+  }
+
+  /** The imaginary part of the same. */
+  public double coilSlopeIm() {
+    return slopes.coilIm();
+  }
 }

@@ -4,7 +4,8 @@ import static conewise.analysis.model.MovingPart.NONE;
 
 /** The values of a network's parts at one frequency: admittances of openings and air, coils. */
 final class PartValues {
-  private static final double LN_10 = Math.log(10);
+  static final double LN_10 = Math.log(10);
+  static final double CREEP_SLOPE_IM = -Math.PI / 2 / LN_10;
 
   private final Network network;
   final double[] element;
@@ -75,33 +76,39 @@ final class PartValues {
     admittance.setReciprocal(o, re, im);
   }
 
-  // A compliance with creep: C (1 - creep log10(j w / reference)) = C (a + j b).
-
-  double creepRe(MovingPart part) {
-    return 1 + value(part.creep()) * creepSlopeRe(part);
-  }
-
-  double creepIm(MovingPart part) {
-    return value(part.creep()) * creepSlopeIm(part);
-  }
-
-  double creepSlopeRe(MovingPart part) {
-    return part.creep() == NONE ? 0 : -Math.log(angular / part.creepReference()) / LN_10;
-  }
-
-  double creepSlopeIm(MovingPart part) {
-    return part.creep() == NONE ? 0 : -Math.PI / 2 / LN_10;
-  }
-
+  /**
+   * The impedance of a spring, 1/(j w C). With creep C is C (a + j b) / (1 + b^2), a = 1 - creep
+   * log10(w / reference), b = -creep (pi / 2) / ln 10; the last factor lets the reactance at the
+   * reference be that of C itself.
+   */
   double springRe(MovingPart part) {
+    if (part.creep() == NONE) {
+      return 0;
+    }
     double a = creepRe(part);
     double b = creepIm(part);
-    return -b / ((a * a + b * b) * angular * element[part.compliance()]);
+    return -b * (1 + b * b) / ((a * a + b * b) * angular * element[part.compliance()]);
   }
 
   double springIm(MovingPart part) {
+    double whole = -1 / (angular * element[part.compliance()]);
+    if (part.creep() == NONE) {
+      return whole;
+    }
     double a = creepRe(part);
     double b = creepIm(part);
-    return -a / ((a * a + b * b) * angular * element[part.compliance()]);
+    return whole * a * (1 + b * b) / (a * a + b * b);
+  }
+
+  double creepRe(MovingPart part) {
+    return 1 + element[part.creep()] * creepSlopeRe(part);
+  }
+
+  double creepIm(MovingPart part) {
+    return element[part.creep()] * CREEP_SLOPE_IM;
+  }
+
+  double creepSlopeRe(MovingPart part) {
+    return -Math.log(angular / (2 * Math.PI * element[part.reference()])) / LN_10;
   }
 }

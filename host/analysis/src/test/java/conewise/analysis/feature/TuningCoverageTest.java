@@ -6,6 +6,7 @@ import conewise.analysis.nodal.BoxFamily;
 import conewise.analysis.nodal.BoxFamily.Bounds;
 import conewise.analysis.nodal.BoxFamily.Built;
 import conewise.analysis.nodal.NodalBox;
+import conewise.analysis.outcome.Estimate;
 import conewise.analysis.outcome.Outcome.Found;
 import conewise.analysis.plan.BoxPlan.Kind;
 import java.util.Arrays;

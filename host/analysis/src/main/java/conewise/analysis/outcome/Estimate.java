@@ -1,6 +1,4 @@
-package conewise.analysis.feature;
-
-import conewise.analysis.outcome.Interval;
+package conewise.analysis.outcome;
 
 /**
  * A value with the interval that holds the true one with a probability of about 95 %.

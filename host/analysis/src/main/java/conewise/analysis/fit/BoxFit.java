@@ -1,0 +1,224 @@
+package conewise.analysis.fit;
+
+import conewise.analysis.model.Quantity;
+import conewise.analysis.outcome.Estimate;
+import conewise.analysis.outcome.Outcome;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.function.ToDoubleFunction;
+import org.apache.commons.math3.linear.ArrayRealVector;
+import org.apache.commons.math3.linear.LUDecomposition;
+import org.apache.commons.math3.linear.RealMatrix;
+import org.apache.commons.math3.linear.RealVector;
+
+/**
+ * A box fitted to its sweeps by least squares on complex impedance, each point weighted by its
+ * variance and by what the model may be off. Immutable.
+ *
+ * <p>Intervals are those of the linear law of propagation (JCGM 100, 5.2.2) at 95 %; {@link
+ * ProfileInterval} and {@link Bootstrap} give intervals that do not take the model as straight.
+ */
+public final class BoxFit {
+  static final double COVERAGE_FACTOR = 1.96;
+  private static final double STEP = 1e-5;
+
+  private static final double LEAST_NARROWING = 0.5;
+
+  /** Relative change of a function, for one step of a coordinate, from which the latter matters. */
+  private static final double MATTERS = 0.02;
+
+  private final BoxProblem problem;
+  private final double[] coordinates;
+  private final Discrepancy discrepancy;
+  private final RealMatrix covariance;
+  private final Identifiability identifiability;
+
+  BoxFit(BoxProblem problem, double[] coordinates, Discrepancy discrepancy) {
+    this.problem = problem;
+    this.coordinates = coordinates;
+    this.discrepancy = discrepancy;
+    RealMatrix information = problem.information(coordinates);
+    identifiability = Identifiability.of(problem.unknowns(), information);
+    for (int k = 0; k < problem.parameters(); k++) {
+      information.addToEntry(k, k, 1 / (problem.spread(k) * problem.spread(k)) + 1e-12);
+    }
+    covariance = new LUDecomposition(information, 1e-300).getSolver().getInverse();
+  }
+
+  /**
+   * Fits, with a discrepancy that the residuals speak for, at least the usual one.
+   *
+   * @param sweeps at least one; several are fitted together, and share quantities by name
+   * @param unknowns what may move; all else stays as the models state it
+   * @return the fit, or why there is none: too few points, not settled, or no fit
+   */
+  public static Outcome<BoxFit> of(List<Sweep> sweeps, List<Unknown> unknowns) {
+    return of(sweeps, unknowns, Discrepancy.USUAL);
+  }
+
+  /**
+   * The same where what a model is off at least is stated: {@link Discrepancy#NONE} for data that
+   * are known to come from the model.
+   */
+  public static Outcome<BoxFit> of(List<Sweep> sweeps, List<Unknown> unknowns, Discrepancy least) {
+    return new BoxSearch(sweeps, unknowns).run(least);
+  }
+
+  /** How far the model is off beyond noise. */
+  public Discrepancy discrepancy() {
+    return discrepancy;
+  }
+
+  /** What the fit leaves over: root mean square over |Z|, of all points above 0 Hz. */
+  public double relativeResidual() {
+    double sum = 0;
+    int count = 0;
+    for (int s = 0; s < problem.sweeps().size(); s++) {
+      double[] residuals = problem.raw(s, coordinates).residuals();
+      int points = problem.sweeps().get(s).points();
+      for (int i = 0; i < 2 * points; i++) {
+        sum += residuals[i] * residuals[i];
+      }
+      count += 2 * points;
+    }
+    return Math.sqrt(sum / Math.max(1, count));
+  }
+
+  /** How many independent combinations of the unknowns the sweeps tell. */
+  public int rank() {
+    return identifiability.rank();
+  }
+
+  /** The sets of unknowns, by name, that may move together without the sweeps showing it. */
+  public List<List<String>> openSets() {
+    return identifiability.openSets();
+  }
+
+  /** The fitted value of a quantity, fixed ones included. */
+  public double value(Quantity quantity) {
+    return value(quantity, coordinates);
+  }
+
+  private double value(Quantity quantity, double[] at) {
+    for (SweepEquations sweep : problem.sweeps()) {
+      int index = sweep.quantities().indexOf(quantity);
+      if (index >= 0) {
+        return sweep.values(at)[index];
+      }
+    }
+    throw new IllegalArgumentException("no sweep's model has a " + quantity);
+  }
+
+  /** A quantity with its interval, or why the sweeps do not give it. */
+  public Outcome<Estimate> estimate(Quantity quantity) {
+    return estimate(quantity.toString(), values -> values.of(quantity));
+  }
+
+  /** The values of the quantities at some point of a fit. */
+  public interface Values {
+    double of(Quantity quantity);
+  }
+
+  /**
+   * A function of the quantities with its interval.
+   *
+   * @param name what it is, for the reason if there is no result
+   * @param function finite and smooth about the fit; its interval is linear
+   * @return none where the sweeps do not at least halve what was uncertain beforehand, or where an
+   *     unknown that matters sits at its limit
+   */
+  public Outcome<Estimate> estimate(String name, ToDoubleFunction<Values> function) {
+    double value = at(function, coordinates);
+    double[] gradient = gradient(function);
+    Optional<String> limit = atLimit(gradient, value);
+    if (limit.isPresent()) {
+      return Outcome.none(name + " is not told: the fit ran into the limit set for " + limit.get());
+    }
+    double deviation = deviation(gradient);
+    if (!(deviation <= mostDeviation(gradient, value))) {
+      return Outcome.none(notTold(name, gradient));
+    }
+    return Double.isFinite(value + deviation)
+        ? Outcome.found(Estimate.within(value, COVERAGE_FACTOR * deviation))
+        : Outcome.none(name + " left the range of numbers");
+  }
+
+  /** The sweeps tell a value when they halve what was uncertain of it beforehand. */
+  private double mostDeviation(double[] gradient, double value) {
+    double sum = 0;
+    for (int k = 0; k < gradient.length; k++) {
+      double part = gradient[k] == 0 ? 0 : gradient[k] * problem.spread(k);
+      sum += part * part;
+    }
+    return Math.min(
+        Identifiability.MOST_DEVIATION * Math.abs(value), Math.sqrt(sum) * LEAST_NARROWING);
+  }
+
+  /**
+   * True where a figure leans on what was known beforehand: the sweeps alone would leave a factor
+   * of about two open.
+   */
+  public boolean leansOnPlan(ToDoubleFunction<Values> function) {
+    double value = at(function, coordinates);
+    return identifiability.deviationAlone(gradient(function))
+        > Identifiability.MOST_DEVIATION * Math.abs(value);
+  }
+
+  private String notTold(String name, double[] gradient) {
+    List<String> others = new ArrayList<>(identifiability.openWith(gradient));
+    others.remove(name);
+    return others.isEmpty()
+        ? name + " is not told by the sweep: it hardly shows in the curve"
+        : String.format(
+            Locale.ROOT,
+            "%s is not told by the sweep: it can change together with %s and the curve stays",
+            name,
+            String.join(", ", others));
+  }
+
+  private double at(ToDoubleFunction<Values> function, double[] at) {
+    return function.applyAsDouble(quantity -> value(quantity, at));
+  }
+
+  private double[] gradient(ToDoubleFunction<Values> function) {
+    double[] gradient = new double[problem.parameters()];
+    for (int k = 0; k < problem.unknowns().size(); k++) {
+      double[] up = coordinates.clone();
+      double[] down = coordinates.clone();
+      up[k] += STEP;
+      down[k] -= STEP;
+      gradient[k] = (at(function, up) - at(function, down)) / (2 * STEP);
+    }
+    return gradient;
+  }
+
+  private double deviation(double[] gradient) {
+    RealVector g = new ArrayRealVector(gradient, false);
+    return Math.sqrt(Math.max(0, covariance.operate(g).dotProduct(g)));
+  }
+
+  private Optional<String> atLimit(double[] gradient, double value) {
+    for (int k = 0; k < problem.unknowns().size(); k++) {
+      if (Math.abs(gradient[k]) > MATTERS * Math.abs(value)
+          && problem.isAtLimit(k, coordinates[k])) {
+        return Optional.of(problem.unknowns().get(k).name());
+      }
+    }
+    return Optional.empty();
+  }
+
+  BoxProblem problem() {
+    return problem;
+  }
+
+  double[] coordinates() {
+    return coordinates.clone();
+  }
+
+  /** Standard deviation of an unknown's coordinate. */
+  double deviation(int unknown) {
+    return Math.sqrt(covariance.getEntry(unknown, unknown));
+  }
+}

@@ -1,0 +1,156 @@
+package conewise.analysis.fit;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.apache.commons.math3.linear.Array2DRowRealMatrix;
+import org.apache.commons.math3.linear.RealMatrix;
+
+/**
+ * All sweeps of a fit as one sum of squares: whitened residuals, then what is known beforehand of
+ * the unknowns and of the scale that all sweeps share.
+ */
+final class BoxProblem implements LeastSquares.Problem {
+  /** What a first fit takes a model to be off. */
+  private static final Discrepancy FIRST = new Discrepancy(0.01, 0.01, 0, 0);
+
+  private final List<SweepEquations> sweeps;
+  private final List<Unknown> unknowns;
+  private final List<Limited> limits;
+  private final double scaleSpread;
+  private List<Whitening> whitening;
+
+  BoxProblem(List<Sweep> sweeps, List<Unknown> unknowns) {
+    this.unknowns = List.copyOf(unknowns);
+    this.sweeps = sweeps.stream().map(sweep -> new SweepEquations(sweep, unknowns)).toList();
+    limits = unknowns.stream().map(each -> new Limited(each.low(), each.high())).toList();
+    scaleSpread = sweeps.stream().mapToDouble(s -> s.curve().scaleUncertainty()).max().orElse(0);
+    set(FIRST, new double[unknowns.size() + 1]);
+  }
+
+  /** Weighs the sweeps by a discrepancy, with the model as some coordinates have it. */
+  void set(Discrepancy discrepancy, double[] coordinates) {
+    whitening =
+        sweeps.stream()
+            .map(sweep -> sweep.whitening(discrepancy, sweep.drift(coordinates)))
+            .toList();
+  }
+
+  List<SweepEquations> sweeps() {
+    return sweeps;
+  }
+
+  List<Unknown> unknowns() {
+    return unknowns;
+  }
+
+  /** Unknowns, and the scale where it is one. */
+  int parameters() {
+    return unknowns.size() + (scaleSpread > 0 ? 1 : 0);
+  }
+
+  @Override
+  public int rows() {
+    return sweeps.stream().mapToInt(SweepEquations::rows).sum() + parameters();
+  }
+
+  /** Coordinates of free parameters, the scale's last. */
+  double[] coordinates(double[] free) {
+    double[] coordinates = new double[unknowns.size() + 1];
+    for (int k = 0; k < unknowns.size(); k++) {
+      coordinates[k] = limits.get(k).coordinate(free[k]);
+    }
+    coordinates[unknowns.size()] = scaleSpread > 0 ? free[unknowns.size()] : 0;
+    return coordinates;
+  }
+
+  double[] free(double[] coordinates) {
+    double[] free = new double[parameters()];
+    for (int k = 0; k < free.length; k++) {
+      free[k] = k < unknowns.size() ? limits.get(k).free(coordinates[k]) : coordinates[k];
+    }
+    return free;
+  }
+
+  boolean isAtLimit(int unknown, double coordinate) {
+    return limits.get(unknown).isAtLimit(coordinate);
+  }
+
+  @Override
+  public void evaluate(double[] free, double[] residuals, double[][] slopes) {
+    double[] coordinates = coordinates(free);
+    int row = 0;
+    for (int s = 0; s < sweeps.size(); s++) {
+      Columns columns = whitened(s, coordinates, whitening.get(s));
+      for (int i = 0; i < columns.residuals().length; i++, row++) {
+        residuals[row] = columns.residuals()[i];
+        for (int k = 0; k < free.length; k++) {
+          slopes[row][k] = columns.slopes()[k][i] * slope(k, free[k]);
+        }
+      }
+    }
+    for (int k = 0; k < free.length; k++, row++) {
+      residuals[row] = coordinates[k] / spread(k);
+      slopes[row][k] = slope(k, free[k]) / spread(k);
+    }
+  }
+
+  private double slope(int k, double free) {
+    return k < limits.size() ? limits.get(k).slope(free) : 1;
+  }
+
+  /** Standard deviation, known beforehand, of a coordinate. */
+  double spread(int k) {
+    return k < unknowns.size() ? unknowns.get(k).spread() : scaleSpread;
+  }
+
+  private Columns whitened(int s, double[] coordinates, Whitening filter) {
+    Columns columns = raw(s, coordinates);
+    columns.whiten(sweeps.get(s), filter);
+    return columns;
+  }
+
+  /** Residuals and slopes of one sweep by the coordinates, not whitened. */
+  Columns raw(int s, double[] coordinates) {
+    SweepEquations sweep = sweeps.get(s);
+    Columns columns = new Columns(sweep.rows(), unknowns.size() + 1);
+    sweep.evaluate(coordinates, columns.residuals(), columns.slopes());
+    return columns;
+  }
+
+  List<Columns> raw(double[] coordinates) {
+    List<Columns> all = new ArrayList<>();
+    for (int s = 0; s < sweeps.size(); s++) {
+      all.add(raw(s, coordinates));
+    }
+    return all;
+  }
+
+  /** The sum of squares, without slopes. */
+  double cost(double[] coordinates) {
+    double sum = 0;
+    for (int s = 0; s < sweeps.size(); s++) {
+      double[] residuals = new double[sweeps.get(s).rows()];
+      sweeps.get(s).evaluate(coordinates, residuals, null);
+      sweeps.get(s).whiten(whitening.get(s), residuals);
+      for (double each : residuals) {
+        sum += each * each;
+      }
+    }
+    for (int k = 0; k < parameters(); k++) {
+      sum += coordinates[k] * coordinates[k] / (spread(k) * spread(k));
+    }
+    return sum;
+  }
+
+  /**
+   * What the sweeps tell of the coordinates: the Fisher information (S. D. Silvey, Statistical
+   * Inference, 1970), without what is known beforehand.
+   */
+  RealMatrix information(double[] coordinates) {
+    double[][] sum = new double[parameters()][parameters()];
+    for (int s = 0; s < sweeps.size(); s++) {
+      whitened(s, coordinates, whitening.get(s)).addInformation(sum);
+    }
+    return new Array2DRowRealMatrix(sum, false);
+  }
+}

@@ -1,0 +1,134 @@
+package conewise.analysis.fit;
+
+import conewise.analysis.fit.LeastSquares.Solution;
+import conewise.analysis.model.Quantity.Kind;
+import conewise.analysis.outcome.Outcome;
+import conewise.analysis.outcome.Outcome.Found;
+import conewise.analysis.outcome.Outcome.NoResult;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+import org.apache.commons.math3.random.HaltonSequenceGenerator;
+
+/**
+ * Finds the best fit: from what the model states, and where that does not lead to a fit, from
+ * starts spread over the frequencies and compliances that the box may have.
+ */
+final class BoxSearch {
+  private static final int MOST_STEPS = 300;
+  private static final double TOLERANCE = 1e-9;
+  private static final int ROUNDS = 2;
+  private static final int SPREAD_STARTS = 120;
+  private static final int TRIED_STARTS = 5;
+  private static final double WIDEST = Math.log(2.2);
+  private static final double SPREADS = 2.5;
+
+  /** A sum of squares per row, at the first weights of 1 %, that is a fit. */
+  private static final double GOOD = 1;
+
+  /** More than this left over is no fit at all, root mean square over |Z|. */
+  private static final double MOST_RESIDUAL = 0.08;
+
+  private static final Set<Kind> SEARCHED =
+      Set.of(Kind.RESONANCE, Kind.TUNING, Kind.EQUIVALENT_VOLUME, Kind.ELECTRICAL_Q);
+
+  private final List<Unknown> unknowns;
+  private final BoxProblem problem;
+
+  BoxSearch(List<Sweep> sweeps, List<Unknown> unknowns) {
+    this.unknowns = unknowns;
+    problem = new BoxProblem(sweeps, unknowns);
+  }
+
+  Outcome<BoxFit> run(Discrepancy least) {
+    Optional<String> few = tooFewPoints();
+    if (few.isPresent()) {
+      return Outcome.none(few.get());
+    }
+    Outcome<Solution> first = fromStated();
+    if (!(first instanceof Found<Solution> found)) {
+      return Outcome.none(((NoResult<Solution>) first).because());
+    }
+    double[] free = found.value().parameters();
+    Discrepancy discrepancy = least;
+    for (int round = 0; round < ROUNDS; round++) {
+      double[] coordinates = problem.coordinates(free);
+      discrepancy = new DiscrepancySearch(problem, coordinates, least).best();
+      problem.set(discrepancy, coordinates);
+      Outcome<Solution> next = LeastSquares.solve(problem, free, MOST_STEPS, TOLERANCE);
+      if (!(next instanceof Found<Solution> better)) {
+        return Outcome.none(((NoResult<Solution>) next).because());
+      }
+      free = better.value().parameters();
+    }
+    BoxFit fit = new BoxFit(problem, problem.coordinates(free), discrepancy);
+    return fit.relativeResidual() > MOST_RESIDUAL
+        ? Outcome.none(
+            String.format(
+                Locale.ROOT,
+                "the model leaves %.1f %% of the curve over; at most %.0f %% may be",
+                100 * fit.relativeResidual(),
+                100 * MOST_RESIDUAL))
+        : Outcome.found(fit);
+  }
+
+  private Optional<String> tooFewPoints() {
+    int rows = problem.sweeps().stream().mapToInt(SweepEquations::rows).sum();
+    long needed = unknowns.stream().filter(each -> Double.isInfinite(each.spread())).count();
+    return rows <= needed
+        ? Optional.of(
+            rows
+                + " numbers were measured, too few for "
+                + needed
+                + " unknowns of which nothing"
+                + " is known beforehand")
+        : Optional.empty();
+  }
+
+  private Outcome<Solution> fromStated() {
+    double[] zero = problem.free(new double[unknowns.size() + 1]);
+    Outcome<Solution> plain = LeastSquares.solve(problem, zero, MOST_STEPS, TOLERANCE);
+    if (plain instanceof Found<Solution> found
+        && found.value().sumOfSquares() < GOOD * problem.rows()) {
+      return plain;
+    }
+    Outcome<Solution> best = plain;
+    for (double[] start : spreadStarts()) {
+      Outcome<Solution> other = LeastSquares.solve(problem, start, MOST_STEPS, TOLERANCE);
+      if (other instanceof Found<Solution> found
+          && (!(best instanceof Found<Solution> before)
+              || found.value().sumOfSquares() < before.value().sumOfSquares())) {
+        best = other;
+      }
+    }
+    return best;
+  }
+
+  /** The most promising of many points spread evenly (Halton 1960). */
+  private List<double[]> spreadStarts() {
+    int[] searched =
+        java.util.stream.IntStream.range(0, unknowns.size())
+            .filter(k -> SEARCHED.contains(unknowns.get(k).moves().get(0).kind()))
+            .toArray();
+    if (searched.length == 0) {
+      return List.of();
+    }
+    HaltonSequenceGenerator halton = new HaltonSequenceGenerator(Math.min(40, searched.length));
+    List<double[]> starts = new ArrayList<>();
+    for (int i = 0; i < SPREAD_STARTS; i++) {
+      double[] point = halton.nextVector();
+      double[] coordinates = new double[unknowns.size() + 1];
+      for (int d = 0; d < point.length; d++) {
+        Unknown unknown = unknowns.get(searched[d]);
+        double reach = Math.min(WIDEST, SPREADS * unknown.spread());
+        coordinates[searched[d]] = reach * (2 * point[d] - 1);
+      }
+      starts.add(coordinates);
+    }
+    starts.sort(Comparator.comparingDouble(problem::cost));
+    return starts.stream().limit(TRIED_STARTS).map(problem::free).toList();
+  }
+}

@@ -1,0 +1,66 @@
+package conewise.analysis.fit;
+
+/** Residuals of one sweep, and a column of slopes for each coordinate. */
+final class Columns {
+  private final double[] residuals;
+  private final double[][] slopes;
+
+  Columns(int rows, int coordinates) {
+    residuals = new double[rows];
+    slopes = new double[coordinates][rows];
+  }
+
+  double[] residuals() {
+    return residuals;
+  }
+
+  double[][] slopes() {
+    return slopes;
+  }
+
+  /** A copy that may be whitened. */
+  Columns copy() {
+    Columns copy = new Columns(residuals.length, slopes.length);
+    System.arraycopy(residuals, 0, copy.residuals, 0, residuals.length);
+    for (int k = 0; k < slopes.length; k++) {
+      System.arraycopy(slopes[k], 0, copy.slopes[k], 0, residuals.length);
+    }
+    return copy;
+  }
+
+  void whiten(SweepEquations sweep, Whitening filter) {
+    sweep.whiten(filter, residuals);
+    for (double[] column : slopes) {
+      sweep.whiten(filter, column);
+    }
+  }
+
+  /** Adds the products of slopes with one another, for the coordinates that fit in. */
+  void addInformation(double[][] into) {
+    for (int a = 0; a < into.length; a++) {
+      for (int b = 0; b <= a; b++) {
+        double product = dot(slopes[a], slopes[b]);
+        into[a][b] += product;
+        if (a != b) {
+          into[b][a] += product;
+        }
+      }
+    }
+  }
+
+  /** Adds the products of slopes with residuals; returns the residuals' sum of squares. */
+  double addGradient(double[] into) {
+    for (int a = 0; a < into.length; a++) {
+      into[a] += dot(slopes[a], residuals);
+    }
+    return dot(residuals, residuals);
+  }
+
+  private static double dot(double[] x, double[] y) {
+    double sum = 0;
+    for (int i = 0; i < x.length; i++) {
+      sum += x[i] * y[i];
+    }
+    return sum;
+  }
+}

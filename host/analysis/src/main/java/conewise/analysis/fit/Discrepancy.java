@@ -1,0 +1,41 @@
+package conewise.analysis.fit;
+
+/**
+ * What a model may be off beyond noise, after Kennedy and O'Hagan, J. R. Stat. Soc. B 63(3), 2001.
+ * The first two are relative to |Z|: a part that is its own at every point (a converter's steps)
+ * and a smooth part that neighbouring frequencies share. The others let a driver's suspension and
+ * coil wander away from their formulas along frequency: complex factors that are 1 at one frequency
+ * and change like a Brownian motion from there.
+ *
+ * @param scattered standard deviation of the part that each point has for itself
+ * @param smooth standard deviation of the smooth part
+ * @param suspension standard deviation, after one octave, of the suspension's factor; it is 1 at
+ *     the driver's resonance, so that resonance and Q are what they are there
+ * @param coil the same of the coil's inductive impedance
+ */
+public record Discrepancy(double scattered, double smooth, double suspension, double coil) {
+  /** A model that is exact. */
+  public static final Discrepancy NONE = new Discrepancy(0, 0, 0, 0);
+
+  /**
+   * What real drivers and converters are usually off, at least (found by the tests' other worlds).
+   */
+  public static final Discrepancy USUAL = new Discrepancy(0, 0.003, 0.009, 0.3);
+
+  public Discrepancy {
+    double sum = scattered + smooth + suspension + coil;
+    if (!(scattered >= 0 && smooth >= 0 && suspension >= 0 && coil >= 0)
+        || Double.isInfinite(sum)) {
+      throw new IllegalArgumentException(
+          "the discrepancy's parts are "
+              + scattered
+              + ", "
+              + smooth
+              + ", "
+              + suspension
+              + " and "
+              + coil
+              + "; all must be finite and not negative");
+    }
+  }
+}

@@ -1,0 +1,206 @@
+package conewise.analysis.fit;
+
+import conewise.analysis.impedance.ImpedancePoint;
+import conewise.analysis.model.Network;
+import conewise.analysis.model.NetworkSolver;
+import conewise.analysis.model.Quantity;
+import conewise.analysis.model.Quantity.Kind;
+import java.util.List;
+import org.apache.commons.math3.complex.Complex;
+
+/**
+ * One sweep as equations: what the model says over what was measured, less 1. Real parts of all
+ * points come first, then imaginary parts, then rows for the pins of the {@link Whitening}, then
+ * the DC resistance where there is one.
+ */
+final class SweepEquations {
+  private static final double DC_LEAST_DEVIATION = 1e-4;
+
+  private final Network network;
+  private final NetworkSolver solver;
+  private final List<Quantity> quantities;
+  private final double[] stated;
+  private final double[] values;
+
+  /** For each unknown, the network's quantities that it moves. */
+  private final int[][] moved;
+
+  private final double[] frequencyHz;
+  private final double[] logFrequency;
+  private final double[] noise;
+  private final Complex[] inverse;
+  private final double dcOhm;
+  private final double dcDeviation;
+  private final boolean dc;
+  private final double[] slopeRe;
+  private final double[] slopeIm;
+
+  SweepEquations(Sweep sweep, List<Unknown> unknowns) {
+    network = Network.of(sweep.model());
+    quantities = network.quantities();
+    stated = network.nominal();
+    values = stated.clone();
+    solver = network.solver(stated);
+    slopeRe = new double[stated.length];
+    slopeIm = new double[stated.length];
+    moved = new int[unknowns.size()][];
+    for (int k = 0; k < moved.length; k++) {
+      moved[k] =
+          unknowns.get(k).moves().stream()
+              .mapToInt(quantities::indexOf)
+              .filter(index -> index >= 0)
+              .toArray();
+    }
+    List<ImpedancePoint> points =
+        sweep.curve().points().stream().filter(point -> point.frequencyHz() > 0).toList();
+    frequencyHz = points.stream().mapToDouble(ImpedancePoint::frequencyHz).toArray();
+    logFrequency = points.stream().mapToDouble(p -> Math.log(p.frequencyHz())).toArray();
+    noise =
+        points.stream()
+            .mapToDouble(p -> p.standardUncertaintyOhm().orElse(0.0) / p.modulusOhm())
+            .toArray();
+    inverse =
+        points.stream()
+            .map(p -> new Complex(p.resistanceOhm(), p.reactanceOhm()).reciprocal())
+            .toArray(Complex[]::new);
+    ImpedancePoint first = sweep.curve().points().get(0);
+    dc = first.frequencyHz() == 0;
+    dcOhm = first.resistanceOhm();
+    dcDeviation =
+        Math.max(DC_LEAST_DEVIATION, first.standardUncertaintyOhm().orElse(0.0) / Math.abs(dcOhm));
+  }
+
+  int points() {
+    return frequencyHz.length;
+  }
+
+  int rows() {
+    return 2 * frequencyHz.length + Whitening.PINS + (dc ? 1 : 0);
+  }
+
+  List<Quantity> quantities() {
+    return quantities;
+  }
+
+  /** The filter for a discrepancy. */
+  Whitening whitening(Discrepancy discrepancy, ModelDrift drift) {
+    return new Whitening(logFrequency, noise, drift, discrepancy);
+  }
+
+  /** How the curve goes with suspension and coil. */
+  ModelDrift drift(double[] coordinates) {
+    ModelDrift drift = new ModelDrift(frequencyHz.length);
+    double[] at = values(coordinates);
+    solver.set(at);
+    for (int i = 0; i < frequencyHz.length; i++) {
+      solver.solve(frequencyHz[i]);
+      solver.slopes(slopeRe, slopeIm);
+      Complex z = new Complex(solver.resistanceOhm(), solver.reactanceOhm());
+      Complex spring = new Complex(solver.springSlopeRe(), solver.springSlopeIm()).divide(z);
+      Complex coil = new Complex(solver.coilSlopeRe(), solver.coilSlopeIm()).divide(z);
+      drift.springRe[i] = spring.getReal();
+      drift.springIm[i] = spring.getImaginary();
+      drift.coilRe[i] = coil.getReal();
+      drift.coilIm[i] = coil.getImaginary();
+    }
+    drift.springPin = Math.log(meanResonanceHz(at));
+    return drift;
+  }
+
+  /** The geometric mean of the drivers' resonances. */
+  private double meanResonanceHz(double[] at) {
+    double sum = 0;
+    int count = 0;
+    for (int i = 0; i < at.length; i++) {
+      Quantity quantity = quantities.get(i);
+      if (quantity.kind() == Kind.RESONANCE
+          && quantities.contains(new Quantity(quantity.part(), Kind.ELECTRICAL_Q))) {
+        sum += Math.log(at[i]);
+        count++;
+      }
+    }
+    return Math.exp(sum / count);
+  }
+
+  /** Whitens a column of residuals or slopes, in place. */
+  void whiten(Whitening whitening, double[] column) {
+    whitening.apply(column);
+    if (dc) {
+      column[column.length - 1] /= dcDeviation;
+    }
+  }
+
+  /** The logarithm of the determinant of all errors' covariance. */
+  double logDeterminant(Whitening whitening) {
+    return whitening.logDeterminant() + (dc ? 2 * Math.log(dcDeviation) : 0);
+  }
+
+  /** The quantities' values at a set of coordinates. */
+  double[] values(double[] coordinates) {
+    System.arraycopy(stated, 0, values, 0, stated.length);
+    for (int k = 0; k < moved.length; k++) {
+      for (int index : moved[k]) {
+        values[index] = Unknown.moved(quantities.get(index), values[index], coordinates[k]);
+      }
+    }
+    return values;
+  }
+
+  /**
+   * Writes residuals and slopes, not whitened.
+   *
+   * @param coordinates of the unknowns, and of the curve's scale (a logarithm) after them
+   * @param residuals receives {@link #rows}
+   * @param slopes for each coordinate a column of {@link #rows}, or null where none are asked for
+   */
+  void evaluate(double[] coordinates, double[] residuals, double[][] slopes) {
+    solver.set(values(coordinates));
+    double scale = Math.exp(coordinates[moved.length]);
+    int n = frequencyHz.length;
+    for (int i = 0; i < n; i++) {
+      solver.solve(frequencyHz[i]);
+      double a = scale * inverse[i].getReal();
+      double b = scale * inverse[i].getImaginary();
+      double re = solver.resistanceOhm() * a - solver.reactanceOhm() * b;
+      double im = solver.resistanceOhm() * b + solver.reactanceOhm() * a;
+      residuals[i] = re - 1;
+      residuals[n + i] = im;
+      if (slopes != null) {
+        solver.slopes(slopeRe, slopeIm);
+        for (int k = 0; k < moved.length; k++) {
+          double x = sum(slopeRe, moved[k]);
+          double y = sum(slopeIm, moved[k]);
+          slopes[k][i] = x * a - y * b;
+          slopes[k][n + i] = x * b + y * a;
+        }
+        slopes[moved.length][i] = re;
+        slopes[moved.length][n + i] = im;
+      }
+    }
+    if (dc) {
+      evaluateDc(scale, residuals, slopes);
+    }
+  }
+
+  private void evaluateDc(double scale, double[] residuals, double[][] slopes) {
+    int row = residuals.length - 1;
+    solver.solve(0);
+    double ratio = scale * solver.resistanceOhm() / dcOhm;
+    residuals[row] = ratio - 1;
+    if (slopes != null) {
+      solver.slopes(slopeRe, slopeIm);
+      for (int k = 0; k < moved.length; k++) {
+        slopes[k][row] = scale * sum(slopeRe, moved[k]) / dcOhm;
+      }
+      slopes[moved.length][row] = ratio;
+    }
+  }
+
+  private static double sum(double[] of, int[] indices) {
+    double sum = 0;
+    for (int index : indices) {
+      sum += of[index];
+    }
+    return sum;
+  }
+}

@@ -1,0 +1,102 @@
+package conewise.analysis.fit;
+
+import conewise.analysis.model.Quantity;
+import conewise.analysis.model.Quantity.Kind;
+import java.util.List;
+
+/**
+ * One thing that a fit may move: quantities that move together, each by the same factor (or, for an
+ * exponent, a coupling or a creep, by the same step), from what the model states. Its coordinate is
+ * 0 there; elsewhere it is the logarithm of the factor, or the step.
+ *
+ * @param name for people
+ * @param moves the quantities, at least one, all logarithmic or none
+ * @param spread what is known beforehand: the standard deviation of the coordinate about 0;
+ *     infinite where nothing is
+ * @param low the least coordinate
+ * @param high the greatest coordinate
+ */
+public record Unknown(String name, List<Quantity> moves, double spread, double low, double high) {
+
+  private static final double WIDEST_FACTOR = 20;
+
+  public Unknown {
+    moves = List.copyOf(moves);
+    if (moves.isEmpty()) {
+      throw new IllegalArgumentException(name + " moves at least 1 quantity; it had 0");
+    }
+    boolean logarithmic = moves.get(0).kind().isLogarithmic();
+    if (moves.stream().anyMatch(each -> each.kind().isLogarithmic() != logarithmic)) {
+      throw new IllegalArgumentException(
+          name + " moves quantities by a factor and by a step at once; part them");
+    }
+    if (!(spread > 0)) {
+      throw new IllegalArgumentException(
+          "the spread of " + name + " is " + spread + "; it must be more than 0");
+    }
+    if (!(low < 0 && high > 0)) {
+      throw new IllegalArgumentException(
+          name + " may run from " + low + " to " + high + "; 0 must lie between");
+    }
+  }
+
+  /** One of which nothing is known but that it lies within a factor of 20 of what is stated. */
+  public static Unknown free(Quantity... moves) {
+    double most = Math.log(WIDEST_FACTOR);
+    return new Unknown(nameOf(moves), List.of(moves), Double.POSITIVE_INFINITY, -most, most);
+  }
+
+  /**
+   * One that is planned, with its tolerance.
+   *
+   * @param tolerance the relative standard deviation, e.g. 0.1
+   */
+  public static Unknown planned(double tolerance, Quantity... moves) {
+    Unknown free = free(moves);
+    return new Unknown(free.name, free.moves, tolerance, free.low, free.high);
+  }
+
+  /**
+   * The exponent of a lossy inductance, which lies from 0.35 to 1.
+   *
+   * @param stated what the model has
+   */
+  public static Unknown exponent(double stated, Quantity... moves) {
+    return new Unknown(
+        nameOf(moves),
+        List.of(moves),
+        EXPONENT_SPREAD,
+        EXPONENT_LOW - stated,
+        EXPONENT_HIGH - stated);
+  }
+
+  private static final double EXPONENT_SPREAD = 0.15;
+  private static final double EXPONENT_LOW = 0.35;
+  private static final double EXPONENT_HIGH = 1.0001;
+
+  /** The same with another name. */
+  public Unknown named(String other) {
+    return new Unknown(other, moves, spread, low, high);
+  }
+
+  /** The same with limits of its own: the coordinate may run so far. */
+  public Unknown between(double lowest, double highest) {
+    return new Unknown(name, moves, spread, lowest, highest);
+  }
+
+  private static String nameOf(Quantity... moves) {
+    if (moves.length == 0) {
+      return "an unknown";
+    }
+    Kind kind = moves[0].kind();
+    return kind.words()
+        + " of "
+        + String.join(
+            " and ", java.util.Arrays.stream(moves).map(Quantity::part).distinct().toList());
+  }
+
+  /** The value of a quantity whose stated value is moved by a coordinate. */
+  static double moved(Quantity quantity, double stated, double coordinate) {
+    return quantity.kind().isLogarithmic() ? stated * Math.exp(coordinate) : stated + coordinate;
+  }
+}
