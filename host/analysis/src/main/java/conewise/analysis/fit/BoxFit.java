@@ -1,5 +1,7 @@
 package conewise.analysis.fit;
 
+import conewise.analysis.impedance.ImpedanceCurve;
+import conewise.analysis.model.BoxModel;
 import conewise.analysis.model.Quantity;
 import conewise.analysis.outcome.Estimate;
 import conewise.analysis.outcome.Outcome;
@@ -220,5 +222,23 @@ public final class BoxFit {
   /** Standard deviation of an unknown's coordinate. */
   double deviation(int unknown) {
     return Math.sqrt(covariance.getEntry(unknown, unknown));
+  }
+
+  /**
+   * What the sweeps would tell together with one more of the same box in another state, at the same
+   * frequencies and with the same noise: so a second measurement can be chosen before it is made.
+   *
+   * @param second the box then; its stated values are those of the first sweep's model
+   * @return the sets that would still be open
+   */
+  public List<List<String>> openSetsAfter(BoxModel second) {
+    List<Sweep> sweeps = new ArrayList<>(problem.measured());
+    ImpedanceCurve first = sweeps.get(0).curve();
+    Sweep blank = new Sweep(second, first);
+    double[] values = new SweepEquations(blank, problem.unknowns()).values(coordinates);
+    sweeps.add(new Sweep(second, Prediction.like(first, second, values)));
+    BoxProblem both = new BoxProblem(sweeps, problem.unknowns());
+    both.set(discrepancy, coordinates);
+    return Identifiability.of(problem.unknowns(), both.information(coordinates)).openSets();
   }
 }

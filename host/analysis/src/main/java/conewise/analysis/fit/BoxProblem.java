@@ -2,6 +2,7 @@ package conewise.analysis.fit;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Random;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.RealMatrix;
 
@@ -13,18 +14,24 @@ final class BoxProblem implements LeastSquares.Problem {
   /** What a first fit takes a model to be off. */
   private static final Discrepancy FIRST = new Discrepancy(0.01, 0.01, 0, 0);
 
+  private final List<Sweep> measured;
   private final List<SweepEquations> sweeps;
   private final List<Unknown> unknowns;
   private final List<Limited> limits;
   private final double scaleSpread;
   private List<Whitening> whitening;
 
+  /** Where what is known beforehand lies: 0 as stated, elsewhere in draws of a bootstrap. */
+  private double[] centre;
+
   BoxProblem(List<Sweep> sweeps, List<Unknown> unknowns) {
+    measured = List.copyOf(sweeps);
     this.unknowns = List.copyOf(unknowns);
     this.sweeps = sweeps.stream().map(sweep -> new SweepEquations(sweep, unknowns)).toList();
     limits = unknowns.stream().map(each -> new Limited(each.low(), each.high())).toList();
     scaleSpread = sweeps.stream().mapToDouble(s -> s.curve().scaleUncertainty()).max().orElse(0);
-    set(FIRST, new double[unknowns.size() + 1]);
+    centre = new double[unknowns.size() + 1];
+    set(FIRST, centre);
   }
 
   /** Weighs the sweeps by a discrepancy, with the model as some coordinates have it. */
@@ -33,6 +40,18 @@ final class BoxProblem implements LeastSquares.Problem {
         sweeps.stream()
             .map(sweep -> sweep.whitening(discrepancy, sweep.drift(coordinates)))
             .toList();
+  }
+
+  /** Draws anew what is known beforehand, about given coordinates. */
+  void drawPriors(double[] about, Random random) {
+    centre = about.clone();
+    for (int k = 0; k < parameters(); k++) {
+      centre[k] += Double.isInfinite(spread(k)) ? 0 : spread(k) * random.nextGaussian();
+    }
+  }
+
+  List<Sweep> measured() {
+    return measured;
   }
 
   List<SweepEquations> sweeps() {
@@ -89,7 +108,7 @@ final class BoxProblem implements LeastSquares.Problem {
       }
     }
     for (int k = 0; k < free.length; k++, row++) {
-      residuals[row] = coordinates[k] / spread(k);
+      residuals[row] = (coordinates[k] - centre[k]) / spread(k);
       slopes[row][k] = slope(k, free[k]) / spread(k);
     }
   }
@@ -137,7 +156,8 @@ final class BoxProblem implements LeastSquares.Problem {
       }
     }
     for (int k = 0; k < parameters(); k++) {
-      sum += coordinates[k] * coordinates[k] / (spread(k) * spread(k));
+      double off = (coordinates[k] - centre[k]) / spread(k);
+      sum += off * off;
     }
     return sum;
   }

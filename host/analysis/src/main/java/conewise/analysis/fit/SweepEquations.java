@@ -82,6 +82,15 @@ final class SweepEquations {
     return quantities;
   }
 
+  double[] logFrequency() {
+    return logFrequency.clone();
+  }
+
+  /** Relative standard deviation of each point's own noise. */
+  double[] noise() {
+    return noise.clone();
+  }
+
   /** The filter for a discrepancy. */
   Whitening whitening(Discrepancy discrepancy, ModelDrift drift) {
     return new Whitening(logFrequency, noise, drift, discrepancy);

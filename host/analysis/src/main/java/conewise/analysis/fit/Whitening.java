@@ -21,12 +21,13 @@ final class Whitening {
   private static final double OCTAVE = Math.log(2);
 
   /** The smooth part forgets itself over an octave. */
-  private static final double LENGTH = OCTAVE;
+  static final double LENGTH = OCTAVE;
 
   /** Brownian parts start so many octaves' worth off; the pin settles them. */
   private static final double START_OCTAVES = 25;
 
-  private static final double COIL_PIN = Math.log(200);
+  /** Logarithm of the frequency at which the coil is as its formula says. */
+  static final double COIL_PIN = Math.log(200);
   private static final double LEAST_VARIANCE = 1e-12;
   private static final int STATES = 6;
 

@@ -57,6 +57,11 @@ public record BoxModel(Air air, List<Space> spaces, List<Opening> openings, Circ
     return new BoxModel(air, spaces, openings, other);
   }
 
+  /** True when a current can pass between the terminals. */
+  public boolean conducts() {
+    return Loops.of(circuit).isPresent();
+  }
+
   /** The same box without an opening, as when a vent is closed. */
   public BoxModel without(String opening) {
     if (openings.stream().noneMatch(each -> each.name().equals(opening))) {

@@ -100,18 +100,25 @@ record MovingPart(
     int fs = elements.quantity(name, Kind.RESONANCE, driver.resonanceHz());
     int vas = elements.quantity(name, Kind.EQUIVALENT_VOLUME, driver.equivalentVolumeM3());
     int qms = elements.quantity(name, Kind.MECHANICAL_Q, driver.mechanicalQ());
-    double area = driver.areaM2().orElse(1);
     return new MovingPart(
         behind,
         before,
         elements.add(bulk / (TURN * TURN), new Power(fs, -2), new Power(vas, -1)),
-        driver.addedMassKg() > 0 ? elements.add(driver.addedMassKg() / (area * area)) : NONE,
+        addedMass(name, driver, elements),
         elements.add(bulk / TURN, new Power(fs, -1), new Power(vas, -1), new Power(qms, -1)),
         elements.add(1 / bulk, new Power(vas, 1)),
         driver.creep() > 0
             ? elements.add(1, new Power(elements.quantity(name, Kind.CREEP, driver.creep()), 1))
             : NONE,
         driver.creep() > 0 ? elements.add(1, new Power(fs, 1)) : NONE);
+  }
+
+  private static int addedMass(String name, Driver driver, Elements elements) {
+    if (driver.addedMassKg() == 0) {
+      return NONE;
+    }
+    int area = elements.quantity(name, Kind.AREA, driver.areaM2().orElseThrow());
+    return elements.add(driver.addedMassKg(), new Power(area, -2));
   }
 
   private static int space(BoxModel box, String name) {

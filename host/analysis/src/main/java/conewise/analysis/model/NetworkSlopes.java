@@ -132,8 +132,10 @@ final class NetworkSlopes {
     double re = flow.re[o] * flow.re[o] - flow.im[o] * flow.im[o];
     double im = 2 * flow.re[o] * flow.im[o];
     if (part.mass() != NONE) {
-      double x = parts.angular * parts.element[part.mass()];
-      slope.set(part.mass(), x * im, -x * re);
+      slopeOfMass(part.mass(), re, im);
+    }
+    if (part.addedMass() != NONE) {
+      slopeOfMass(part.addedMass(), re, im);
     }
     if (part.loss() != NONE) {
       slope.set(part.loss(), -parts.element[part.loss()] * re, -parts.element[part.loss()] * im);
@@ -146,6 +148,11 @@ final class NetworkSlopes {
         slopeOfCreep(part);
       }
     }
+  }
+
+  private void slopeOfMass(int mass, double re, double im) {
+    double x = parts.angular * parts.element[mass];
+    slope.set(mass, x * im, -x * re);
   }
 
   /**

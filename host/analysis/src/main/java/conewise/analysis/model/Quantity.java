@@ -18,6 +18,7 @@ public record Quantity(String part, Kind kind) {
     INDUCTANCE("inductance", "H"),
     LOSSY_INDUCTANCE("lossy inductance", "ohm at 1 rad/s"),
     LOSSY_EXPONENT("exponent of the lossy inductance", ""),
+    AREA("area", "m2"),
     COUPLING("coupling of the coils", ""),
     CREEP("creep", "per decade"),
     VOLUME("volume", "m3"),
