@@ -15,9 +15,9 @@ import java.util.function.ToDoubleFunction;
 import org.apache.commons.math3.complex.Complex;
 
 /**
- * Intervals by drawing the sweeps anew from the fit, with all that they may be off, and fitting each
- * (B. Efron, Ann. Stat. 7, 1979, parametric). What is known beforehand is drawn anew too, so that
- * the intervals of the fit and of the draws mean the same.
+ * Intervals by drawing the sweeps anew from the fit, with all that they may be off, and fitting
+ * each (B. Efron, Ann. Stat. 7, 1979, parametric). What is known beforehand is drawn anew too, so
+ * that the intervals of the fit and of the draws mean the same.
  */
 public final class Bootstrap {
   private static final int MOST_STEPS = 100;
@@ -89,27 +89,23 @@ public final class Bootstrap {
     SweepEquations equations = problem.sweeps().get(s);
     ImpedanceCurve curve =
         Prediction.like(sweep.curve(), sweep.model(), equations.values(fit.coordinates()));
-    Complex[] error =
-        new DrawnErrors(equations, fit.discrepancy(), fit.coordinates()).draw(random);
+    Complex[] error = new DrawnErrors(equations, fit.discrepancy(), fit.coordinates()).draw(random);
     List<ImpedancePoint> points = new ArrayList<>();
     int next = 0;
     for (ImpedancePoint point : curve.points()) {
-      points.add(
-          point.frequencyHz() == 0 ? offDc(point) : off(point, error[next++]));
+      points.add(point.frequencyHz() == 0 ? offDc(point) : off(point, error[next++]));
     }
     return new Sweep(sweep.model(), new ImpedanceCurve(points, curve.scaleUncertainty()));
   }
 
   private ImpedancePoint offDc(ImpedancePoint point) {
     double ohm =
-        point.resistanceOhm()
-            + point.standardUncertaintyOhm().orElse(0.0) * random.nextGaussian();
+        point.resistanceOhm() + point.standardUncertaintyOhm().orElse(0.0) * random.nextGaussian();
     return new ImpedancePoint(0, ohm, 0, point.uncertainty());
   }
 
   private static ImpedancePoint off(ImpedancePoint point, Complex error) {
-    Complex z =
-        new Complex(point.resistanceOhm(), point.reactanceOhm()).multiply(error.add(1));
+    Complex z = new Complex(point.resistanceOhm(), point.reactanceOhm()).multiply(error.add(1));
     return new ImpedancePoint(
         point.frequencyHz(), z.getReal(), z.getImaginary(), point.uncertainty());
   }

@@ -26,8 +26,7 @@ final class DrawnErrors {
     Complex smooth = complex(discrepancy.smooth(), random);
     for (int i = 0; i < count; i++) {
       if (i > 0) {
-        double memory =
-            Math.exp(-(logFrequency[i] - logFrequency[i - 1]) / Whitening.LENGTH);
+        double memory = Math.exp(-(logFrequency[i] - logFrequency[i - 1]) / Whitening.LENGTH);
         double fresh = discrepancy.smooth() * Math.sqrt(1 - memory * memory);
         smooth = smooth.multiply(memory).add(complex(fresh, random));
       }

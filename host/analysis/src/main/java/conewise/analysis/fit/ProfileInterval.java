@@ -10,8 +10,8 @@ import java.util.OptionalDouble;
 
 /**
  * An interval from the profile of the likelihood (Venzon and Moolgavkar, Appl. Stat. 37, 1988): the
- * values of one unknown for which the best fit of all others is worse by no more than the 95 % point
- * of chi-squared. It does not take the model as straight, and may reach further to one side.
+ * values of one unknown for which the best fit of all others is worse by no more than the 95 %
+ * point of chi-squared. It does not take the model as straight, and may reach further to one side.
  */
 public final class ProfileInterval {
   /** The 95 % point of chi-squared with one degree of freedom. */

@@ -28,6 +28,7 @@ final class Whitening {
 
   /** Logarithm of the frequency at which the coil is as its formula says. */
   static final double COIL_PIN = Math.log(200);
+
   private static final double LEAST_VARIANCE = 1e-12;
   private static final int STATES = 6;
 

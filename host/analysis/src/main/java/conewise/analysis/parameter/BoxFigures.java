@@ -94,7 +94,9 @@ public record BoxFigures(List<DriverFigure> drivers, List<SpaceFigure> spaces) {
     return new BoxFigures(drivers, spaces);
   }
 
-  /** Drivers of like statement and place; exchanging two of them leaves the terminals as they are. */
+  /**
+   * Drivers of like statement and place; exchanging two of them leaves the terminals as they are.
+   */
   private static List<List<String>> likeDrivers(BoxModel box) {
     Map<List<Object>, List<String>> groups = new LinkedHashMap<>();
     for (Mounted mounted : box.drivers()) {
@@ -174,10 +176,7 @@ public record BoxFigures(List<DriverFigure> drivers, List<SpaceFigure> spaces) {
               .toList();
       functions =
           drivers.stream()
-              .map(
-                  m ->
-                      new DriverFunctions(
-                          m.name(), m.driver(), box.air().bulkModulusPa(), 1))
+              .map(m -> new DriverFunctions(m.name(), m.driver(), box.air().bulkModulusPa(), 1))
               .toList();
     }
 
@@ -219,18 +218,16 @@ public record BoxFigures(List<DriverFigure> drivers, List<SpaceFigure> spaces) {
         loss += Space.LOSS_REFERENCE_HZ / hz / v.of(new Quantity(leak.name(), Kind.LEAK_Q));
       }
       if (space.absorptionQ().isPresent()) {
-        loss +=
-            hz
-                / Space.LOSS_REFERENCE_HZ
-                / v.of(new Quantity(space.name(), Kind.ABSORPTION_Q));
+        loss += hz / Space.LOSS_REFERENCE_HZ / v.of(new Quantity(space.name(), Kind.ABSORPTION_Q));
       }
       return loss;
     }
 
     /**
-     * At the tuning the cones see the box as a resistance, which the dip shows: with the box's losses
-     * 1/Qb = 1/Ql + 1/Qa + 1/Qp it is Qb (alpha / h) fs-wise, beside the driver's own 1/Qms (Small, J.
-     * Audio Eng. Soc. 21, 1973, eq. for rM). Both together as one leak: Q = Qb + (h / alpha) / Qms.
+     * At the tuning the cones see the box as a resistance, which the dip shows: with the box's
+     * losses 1/Qb = 1/Ql + 1/Qa + 1/Qp it is Qb (alpha / h) fs-wise, beside the driver's own 1/Qms
+     * (Small, J. Audio Eng. Soc. 21, 1973, eq. for rM). Both together as one leak: Q = Qb + (h /
+     * alpha) / Qms.
      */
     private double totalLossQ(Values v) {
       double tuning = tuning(v);

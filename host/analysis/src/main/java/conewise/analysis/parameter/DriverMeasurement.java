@@ -127,7 +127,8 @@ public final class DriverMeasurement {
               List.of(new Space(name, boxed.get(i).volumeM3())),
               List.of(
                   new Mounted(NAME, driver, name, Space.OUTSIDE),
-                  new Leak(LEAK + (i == 0 ? "" : " " + (i + 1)), USUAL_LEAK_Q, name, Space.OUTSIDE)),
+                  new Leak(
+                      LEAK + (i == 0 ? "" : " " + (i + 1)), USUAL_LEAK_Q, name, Space.OUTSIDE)),
               BoxModel.freeAir(driver).circuit());
       sweeps.add(new Sweep(complete(box), boxed.get(i).curve()));
     }
@@ -201,7 +202,8 @@ public final class DriverMeasurement {
       return Outcome.none(
           name
               + " cannot be had from free air alone: Bl, mass and area may all change together;"
-              + " sweep again with a known mass on the cone, or in a known box with the area known");
+              + " sweep again with a known mass on the cone, or in a known box with the area"
+              + " known");
     }
     return fit.estimate(name, v -> figure.at(v, mass.applyAsDouble(v)));
   }

@@ -69,7 +69,6 @@ final class FirstGuess {
     double reactance = Math.max(0.02 * re, last.reactanceOhm());
     double modulus = reactance / Math.sin(exponent * Math.PI / 2);
     double each = modulus / (coils * (1 + (coils - 1) * 0.8));
-    return Inductance.lossy(
-        each / Math.pow(2 * Math.PI * last.frequencyHz(), exponent), exponent);
+    return Inductance.lossy(each / Math.pow(2 * Math.PI * last.frequencyHz(), exponent), exponent);
   }
 }

@@ -10,8 +10,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * Which second sweep of a box would tell what the first does not, found by computing what each would
- * add to the information.
+ * Which second sweep of a box would tell what the first does not, found by computing what each
+ * would add to the information.
  */
 public final class SecondSweeps {
 
@@ -88,8 +88,7 @@ public final class SecondSweeps {
       return new Circuit.Series(series.parts().stream().map(p -> without(p, driver)).toList());
     }
     if (circuit instanceof Circuit.Parallel parallel) {
-      return new Circuit.Parallel(
-          parallel.parts().stream().map(p -> without(p, driver)).toList());
+      return new Circuit.Parallel(parallel.parts().stream().map(p -> without(p, driver)).toList());
     }
     return circuit;
   }

@@ -17,8 +17,8 @@ import java.util.Optional;
  * @param fittedHz of the whole model, with the coil in it
  * @param dipHz where |Z| is least between the peaks
  * @param phaseZeroHz where the phase passes zero, rising, nearest to the dip
- * @param threeFrequenciesHz sqrt(fL^2 + fH^2 - fC^2) from the two peaks and that of the same box with
- *     its vent closed (A. N. Thiele, J. Audio Eng. Soc. 19, 1971, from memory)
+ * @param threeFrequenciesHz sqrt(fL^2 + fH^2 - fC^2) from the two peaks and that of the same box
+ *     with its vent closed (A. N. Thiele, J. Audio Eng. Soc. 19, 1971, from memory)
  */
 public record TuningReadings(
     Outcome<Estimate> fittedHz,
