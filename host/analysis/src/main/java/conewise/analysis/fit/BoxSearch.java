@@ -20,6 +20,10 @@ import org.apache.commons.math3.random.HaltonSequenceGenerator;
 final class BoxSearch {
   private static final int MOST_STEPS = 300;
   private static final double TOLERANCE = 1e-9;
+
+  /** Of the fits on the way, whose optimum only has to be near. */
+  private static final double ROUGH = 1e-6;
+
   private static final int ROUNDS = 2;
   private static final int SPREAD_STARTS = 120;
   private static final int TRIED_STARTS = 5;
@@ -56,9 +60,11 @@ final class BoxSearch {
     Discrepancy discrepancy = least;
     for (int round = 0; round < ROUNDS; round++) {
       double[] coordinates = problem.coordinates(free);
-      discrepancy = new DiscrepancySearch(problem, coordinates, least).best();
+      DiscrepancySearch search = new DiscrepancySearch(problem, coordinates, least);
+      discrepancy = round == 0 ? search.best() : search.refined(discrepancy);
       problem.set(discrepancy, coordinates);
-      Outcome<Solution> next = LeastSquares.solve(problem, free, MOST_STEPS, TOLERANCE);
+      double tolerance = round == ROUNDS - 1 ? TOLERANCE : ROUGH;
+      Outcome<Solution> next = LeastSquares.solve(problem, free, MOST_STEPS, tolerance);
       if (!(next instanceof Found<Solution> better)) {
         return Outcome.none(((NoResult<Solution>) next).because());
       }
@@ -90,14 +96,14 @@ final class BoxSearch {
 
   private Outcome<Solution> fromStated() {
     double[] zero = problem.free(new double[unknowns.size() + 1]);
-    Outcome<Solution> plain = LeastSquares.solve(problem, zero, MOST_STEPS, TOLERANCE);
+    Outcome<Solution> plain = LeastSquares.solve(problem, zero, MOST_STEPS, ROUGH);
     if (plain instanceof Found<Solution> found
         && found.value().sumOfSquares() < GOOD * problem.rows()) {
       return plain;
     }
     Outcome<Solution> best = plain;
     for (double[] start : spreadStarts()) {
-      Outcome<Solution> other = LeastSquares.solve(problem, start, MOST_STEPS, TOLERANCE);
+      Outcome<Solution> other = LeastSquares.solve(problem, start, MOST_STEPS, ROUGH);
       if (other instanceof Found<Solution> found
           && (!(best instanceof Found<Solution> before)
               || found.value().sumOfSquares() < before.value().sumOfSquares())) {

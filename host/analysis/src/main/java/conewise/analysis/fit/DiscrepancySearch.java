@@ -62,6 +62,13 @@ final class DiscrepancySearch {
         break;
       }
     }
+    return refined(discrepancy(best));
+  }
+
+  /** The most likely discrepancy near another. */
+  Discrepancy refined(Discrepancy other) {
+    double[] best = parts(other);
+    double badness = badness(best);
     for (int part = 0; part < best.length; part++) {
       double from = best[part];
       for (int i = -FINE_STEPS; i <= FINE_STEPS && from > 0; i++) {
@@ -84,6 +91,12 @@ final class DiscrepancySearch {
     }
     best[part] = before;
     return badness;
+  }
+
+  private static double[] parts(Discrepancy discrepancy) {
+    return new double[] {
+      discrepancy.scattered(), discrepancy.smooth(), discrepancy.suspension(), discrepancy.coil()
+    };
   }
 
   private static Discrepancy discrepancy(double[] parts) {

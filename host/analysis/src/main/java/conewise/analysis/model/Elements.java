@@ -20,7 +20,7 @@ final class Elements {
   private final Map<Quantity, Integer> index = new LinkedHashMap<>();
   private final List<Double> nominal = new ArrayList<>();
   private final List<Double> factors = new ArrayList<>();
-  private final List<List<Power>> powers = new ArrayList<>();
+  private final List<Power[]> powers = new ArrayList<>();
 
   /** Registers a quantity with the value that the box states; the same one is given once. */
   int quantity(String part, Quantity.Kind kind, double value) {
@@ -35,7 +35,7 @@ final class Elements {
   /** Adds the element factor x product of the powers; returns its index. */
   int add(double factor, Power... of) {
     factors.add(factor);
-    powers.add(List.of(of));
+    powers.add(of.clone());
     return factors.size() - 1;
   }
 
