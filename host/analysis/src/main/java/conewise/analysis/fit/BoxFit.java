@@ -44,7 +44,8 @@ public final class BoxFit {
     RealMatrix information = problem.information(coordinates);
     identifiability = Identifiability.of(problem.unknowns(), information);
     for (int k = 0; k < problem.parameters(); k++) {
-      information.addToEntry(k, k, 1 / (problem.spread(k) * problem.spread(k)) + 1e-12);
+      double spread = problem.isPlanned(k) ? problem.spread(k) : Double.POSITIVE_INFINITY;
+      information.addToEntry(k, k, 1 / (spread * spread) + 1e-12);
     }
     covariance = new LUDecomposition(information, 1e-300).getSolver().getInverse();
   }

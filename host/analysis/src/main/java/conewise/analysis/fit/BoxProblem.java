@@ -122,6 +122,11 @@ final class BoxProblem implements LeastSquares.Problem {
     return k < unknowns.size() ? unknowns.get(k).spread() : scaleSpread;
   }
 
+  /** True where what is known beforehand of a coordinate is a plan's figure. */
+  boolean isPlanned(int k) {
+    return k < unknowns.size() && !unknowns.get(k).inherent();
+  }
+
   private Columns whitened(int s, double[] coordinates, Whitening filter) {
     Columns columns = raw(s, coordinates);
     columns.whiten(sweeps.get(s), filter);
@@ -164,12 +169,16 @@ final class BoxProblem implements LeastSquares.Problem {
 
   /**
    * What the sweeps tell of the coordinates: the Fisher information (S. D. Silvey, Statistical
-   * Inference, 1970), without what is known beforehand.
+   * Inference, 1970), without what is planned. What is inherent counts with it, and so does what
+   * the calibration says of the scale.
    */
   RealMatrix information(double[] coordinates) {
     double[][] sum = new double[parameters()][parameters()];
     for (int s = 0; s < sweeps.size(); s++) {
       whitened(s, coordinates, whitening.get(s)).addInformation(sum);
+    }
+    for (int k = 0; k < sum.length; k++) {
+      sum[k][k] += isPlanned(k) ? 0 : 1 / (spread(k) * spread(k));
     }
     return new Array2DRowRealMatrix(sum, false);
   }

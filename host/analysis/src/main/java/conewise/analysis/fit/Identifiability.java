@@ -1,6 +1,5 @@
 package conewise.analysis.fit;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.TreeSet;
 import java.util.stream.IntStream;
@@ -54,26 +53,54 @@ final class Identifiability {
     return deviation[i] > MOST_DEVIATION;
   }
 
-  /** The sets of unknowns that may move together unseen, each by its names, largest part first. */
+  /**
+   * The sets of unknowns that may move together unseen, each by its names. The open directions are
+   * first combined so that each has an unknown of its own (elimination with complete pivoting),
+   * which keeps the sets small.
+   */
   List<List<String>> openSets() {
-    List<List<String>> sets = new ArrayList<>();
-    for (int i = 0; i < deviation.length; i++) {
-      if (isOpen(i)) {
-        sets.add(members(i));
-      }
+    double[][] rows =
+        IntStream.range(0, deviation.length)
+            .filter(this::isOpen)
+            .mapToObj(i -> direction[i].toArray())
+            .toArray(double[][]::new);
+    boolean[] done = new boolean[deviation.length];
+    for (int r = 0; r < rows.length; r++) {
+      eliminate(rows, r, done);
     }
-    return sets;
+    return java.util.Arrays.stream(rows).map(this::members).toList();
   }
 
-  private List<String> members(int i) {
-    double largest = direction[i].getLInfNorm();
-    return IntStream.range(0, Math.min(unknowns.size(), direction[i].getDimension()))
-        .filter(k -> Math.abs(direction[i].getEntry(k)) >= MEMBER * largest)
+  /** Brings the largest entry of the rows left to row r, and clears its column elsewhere. */
+  private static void eliminate(double[][] rows, int r, boolean[] done) {
+    int row = r;
+    int column = -1;
+    for (int i = r; i < rows.length; i++) {
+      for (int k = 0; k < rows[i].length; k++) {
+        if (!done[k] && (column < 0 || Math.abs(rows[i][k]) > Math.abs(rows[row][column]))) {
+          row = i;
+          column = k;
+        }
+      }
+    }
+    double[] pivot = rows[row];
+    rows[row] = rows[r];
+    rows[r] = pivot;
+    done[column] = true;
+    for (double[] other : rows) {
+      double factor = other == pivot ? 0 : other[column] / pivot[column];
+      for (int k = 0; k < other.length && factor != 0; k++) {
+        other[k] -= factor * pivot[k];
+      }
+    }
+  }
+
+  private List<String> members(double[] row) {
+    double largest = new ArrayRealVector(row, false).getLInfNorm();
+    return IntStream.range(0, Math.min(unknowns.size(), row.length))
+        .filter(k -> Math.abs(row[k]) >= MEMBER * largest)
         .boxed()
-        .sorted(
-            (a, b) ->
-                Double.compare(
-                    Math.abs(direction[i].getEntry(b)), Math.abs(direction[i].getEntry(a))))
+        .sorted((a, b) -> Double.compare(Math.abs(row[b]), Math.abs(row[a])))
         .map(k -> unknowns.get(k).name())
         .toList();
   }
@@ -95,7 +122,7 @@ final class Identifiability {
     for (int i = 0; i < deviation.length; i++) {
       double part = direction[i].dotProduct(new ArrayRealVector(gradient, false));
       if (isOpen(i) && Math.abs(part) > MEMBER * MEMBER * norm) {
-        names.addAll(members(i));
+        names.addAll(members(direction[i].toArray()));
       }
     }
     return List.copyOf(names);

@@ -15,8 +15,11 @@ import java.util.List;
  *     infinite where nothing is
  * @param low the least coordinate
  * @param high the greatest coordinate
+ * @param inherent true where the spread is how such things are made (drivers of one batch are
+ *     alike) rather than a plan's figure: it then counts with what the sweeps tell
  */
-public record Unknown(String name, List<Quantity> moves, double spread, double low, double high) {
+public record Unknown(
+    String name, List<Quantity> moves, double spread, double low, double high, boolean inherent) {
 
   private static final double WIDEST_FACTOR = 20;
 
@@ -43,7 +46,7 @@ public record Unknown(String name, List<Quantity> moves, double spread, double l
   /** One of which nothing is known but that it lies within a factor of 20 of what is stated. */
   public static Unknown free(Quantity... moves) {
     double most = Math.log(WIDEST_FACTOR);
-    return new Unknown(nameOf(moves), List.of(moves), Double.POSITIVE_INFINITY, -most, most);
+    return new Unknown(nameOf(moves), List.of(moves), Double.POSITIVE_INFINITY, -most, most, false);
   }
 
   /**
@@ -53,7 +56,7 @@ public record Unknown(String name, List<Quantity> moves, double spread, double l
    */
   public static Unknown planned(double tolerance, Quantity... moves) {
     Unknown free = free(moves);
-    return new Unknown(free.name, free.moves, tolerance, free.low, free.high);
+    return new Unknown(free.name, free.moves, tolerance, free.low, free.high, false);
   }
 
   /**
@@ -67,7 +70,8 @@ public record Unknown(String name, List<Quantity> moves, double spread, double l
         List.of(moves),
         EXPONENT_SPREAD,
         EXPONENT_LOW - stated,
-        EXPONENT_HIGH - stated);
+        EXPONENT_HIGH - stated,
+        true);
   }
 
   private static final double EXPONENT_SPREAD = 0.15;
@@ -76,12 +80,17 @@ public record Unknown(String name, List<Quantity> moves, double spread, double l
 
   /** The same with another name. */
   public Unknown named(String other) {
-    return new Unknown(other, moves, spread, low, high);
+    return new Unknown(other, moves, spread, low, high, inherent);
+  }
+
+  /** The same as a fact of how such things are made. */
+  public Unknown asInherent() {
+    return new Unknown(name, moves, spread, low, high, true);
   }
 
   /** The same with limits of its own: the coordinate may run so far. */
   public Unknown between(double lowest, double highest) {
-    return new Unknown(name, moves, spread, lowest, highest);
+    return new Unknown(name, moves, spread, lowest, highest, inherent);
   }
 
   private static String nameOf(Quantity... moves) {

@@ -123,7 +123,8 @@ public final class UsualUnknowns {
     if (driver.creep() > 0) {
       list.add(
           Unknown.planned(CREEP, all(Kind.CREEP, names))
-              .between(LEAST_CREEP - driver.creep(), MOST_CREEP));
+              .between(LEAST_CREEP - driver.creep(), MOST_CREEP)
+              .asInherent());
     }
     for (String name : names.subList(1, names.size())) {
       addWithinBatch(list, name, box);
@@ -142,7 +143,8 @@ public final class UsualUnknowns {
 
   private static Unknown within(double spread, String name, Kind kind) {
     return Unknown.planned(spread, new Quantity(name, kind))
-        .named(kind.words() + " of " + name + " beside the others");
+        .named(kind.words() + " of " + name + " beside the others")
+        .asInherent();
   }
 
   private static void addOpening(List<Unknown> list, Opening opening) {
