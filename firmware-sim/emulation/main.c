@@ -2,6 +2,7 @@
 #define _GNU_SOURCE
 #include <errno.h>
 #include <fcntl.h>
+#include <math.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -15,6 +16,7 @@
 #include "port.h"
 
 #define HZ 16000000.0
+#define LATE 0.02 /* seconds that may be caught up: a sleep may last a little longer than asked for */
 #define SLICE 1600 /* cycles between two looks at the outside: 0.1 ms */
 
 static volatile sig_atomic_t stop_asked;
@@ -33,12 +35,13 @@ static void on_signal(int number) {
 
 static const char usage[] =
     "usage: emulated-board --elf FILE (--model FILE | --resistor OHM) (--port LINK | --stdio)\n"
-    "                      [--no-restart] [--control FIFO] [--free] [--seconds N]\n"
+    "                      [--no-restart] [--control FIFO] [--pace TIMES | --free] [--seconds N]\n"
     "  --port LINK     a pseudo-terminal, with a link to it at LINK\n"
     "  --no-restart    a program that opens the port does not restart the board, as where that line is not wired\n"
     "  --stdio         the serial line on standard input and output; ends with the input\n"
     "  --control FIFO  makes a FIFO that takes: foot down|up, lamps, reboot [power|brown-out], report, quit\n"
-    "  --free          as fast as the machine allows, not in step with real time\n"
+    "  --pace TIMES    at most so many times as fast as real time (1 if not given)\n"
+    "  --free          as fast as the machine allows: for a host that does not go by a clock of its own\n"
     "  --seconds N     ends after N emulated seconds\n"
     "Signals: USR1 presses or lets go of the foot switch, USR2 reboots, INT and TERM end with the report.\n";
 
@@ -51,6 +54,7 @@ struct options {
   bool no_restart;
   const char *control;
   bool free;
+  double pace;
   double seconds;
 };
 
@@ -61,7 +65,7 @@ static bool read_number(const char *text, double *into) {
 }
 
 static bool read_options(int count, char **words, struct options *o) {
-  *o = (struct options){0};
+  *o = (struct options){.pace = 1};
   for (int i = 1; i < count; i++) {
     const char *value = i + 1 < count ? words[i + 1] : NULL;
     if (strcmp(words[i], "--stdio") == 0) {
@@ -81,6 +85,8 @@ static bool read_options(int count, char **words, struct options *o) {
     } else if (strcmp(words[i], "--control") == 0) {
       o->control = words[++i];
     } else if (strcmp(words[i], "--resistor") == 0 && read_number(value, &o->resistor)) {
+      i++;
+    } else if (strcmp(words[i], "--pace") == 0 && read_number(value, &o->pace)) {
       i++;
     } else if (strcmp(words[i], "--seconds") == 0 && read_number(value, &o->seconds)) {
       i++;
@@ -230,13 +236,19 @@ static void restart_when_opened(bool wired) {
   }
 }
 
-static void keep_step(double from) {
-  double ahead = (double)emulated_figures()->cycles / HZ - (seconds_now() - from);
-  if (ahead > 0.002) {
-    struct timespec wait = {0, (long)(ahead * 1e9 * 0.9)};
-    if (ahead < 0.9) {
-      nanosleep(&wait, NULL);
-    }
+/*
+ * Never faster than the pace: what a busy machine made late is not caught up, since a host that goes by its own
+ * clock would find the board silent for longer than it was.
+ */
+static void keep_step(double pace) {
+  static double from;
+  double due = (double)emulated_figures()->cycles / HZ / pace;
+  double ahead = from + due - seconds_now();
+  if (from == 0 || ahead < -LATE) {
+    from = seconds_now() - due;
+  } else if (ahead > 0.002) {
+    struct timespec wait = {0, (long)(fmin(ahead, 1) * 1e9 * 0.9)};
+    nanosleep(&wait, NULL);
   }
 }
 
@@ -256,7 +268,7 @@ static int run(const struct options *o, struct model *world) {
       port_flush();
       take_orders(world, from);
       if (!o->free) {
-        keep_step(from);
+        keep_step(o->pace);
       }
     }
   }

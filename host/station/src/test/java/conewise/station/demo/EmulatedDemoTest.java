@@ -1,6 +1,7 @@
 package conewise.station.demo;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import conewise.analysis.judgement.Verdict;
 import conewise.jig.client.JigClient;
@@ -25,13 +26,19 @@ import conewise.station.planfile.PlanFile;
 import java.io.ByteArrayOutputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.ZoneOffset;
 import java.time.ZonedDateTime;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.concurrent.TimeUnit;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -45,6 +52,8 @@ import org.junit.jupiter.api.io.TempDir;
 class EmulatedDemoTest {
   private static final double RESISTOR_OHM = 10;
   private static final double RESISTOR_TOLERANCE = 0.001;
+  private static final int BENCHES = 2;
+  private static final long LIMIT_SECONDS = 120;
 
   private final JigImperfections jig = DemoWorld.HERON.load().jig();
 
@@ -61,14 +70,34 @@ class EmulatedDemoTest {
     SweepSettings settings =
         SweepSettings.standard()
             .with(new Calibrating(new Bench(), RESISTOR_OHM, RESISTOR_TOLERANCE).run("DEMO-1"));
+    Map<String, Verdict> emulated = emulated(settings);
     List<String> here = new ArrayList<>();
     List<String> there = new ArrayList<>();
     for (DemoBox box : DemoBox.values()) {
       here.add(said(box, virtual.get(box.serial())));
-      there.add(said(box, emulated(box, settings)));
+      there.add(said(box, emulated.get(box.serial())));
       System.out.println("emulated board: " + there.get(there.size() - 1));
     }
     assertEquals(String.join("\n", here), String.join("\n", there));
+  }
+
+  /** Two boards at a time, since each waits for real time to pass. */
+  private Map<String, Verdict> emulated(SweepSettings settings) throws Exception {
+    ExecutorService benches = Executors.newFixedThreadPool(BENCHES);
+    try {
+      Map<String, Future<Verdict>> coming = new LinkedHashMap<>();
+      for (DemoBox box : DemoBox.values()) {
+        coming.put(box.serial(), benches.submit(() -> emulated(box, settings)));
+      }
+      Map<String, Verdict> verdicts = new LinkedHashMap<>();
+      for (Map.Entry<String, Future<Verdict>> each : coming.entrySet()) {
+        verdicts.put(each.getKey(), each.getValue().get(LIMIT_SECONDS, TimeUnit.SECONDS));
+      }
+      return verdicts;
+    } finally {
+      benches.shutdownNow();
+      assertTrue(benches.awaitTermination(LIMIT_SECONDS, TimeUnit.SECONDS), "a bench goes on");
+    }
   }
 
   private static Map<String, Verdict> virtual() throws Exception {
@@ -94,7 +123,9 @@ class EmulatedDemoTest {
   }
 
   private SweepResult sweep(World world, SweepSettings settings) {
-    try (EmulatedBoard board = EmulatedBoard.start(folder, world, EmulatedBoard.Pace.FREE);
+    try (EmulatedBoard board =
+            EmulatedBoard.start(
+                Files.createTempDirectory(folder, "bench"), world, EmulatedBoard.Pace.BRISK);
         JigClient client = board.connect()) {
       SweepOutcome outcome = new QuickSweep(settings).run(client, SweepListener.NONE);
       if (outcome instanceof SweepResult result) {

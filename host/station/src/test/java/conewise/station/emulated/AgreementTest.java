@@ -83,7 +83,7 @@ class AgreementTest {
       virtual = sweep(client);
     }
     ImpedanceCurve emulated;
-    try (EmulatedBoard board = EmulatedBoard.start(folder, world, EmulatedBoard.Pace.FREE);
+    try (EmulatedBoard board = EmulatedBoard.start(folder, world, EmulatedBoard.Pace.BRISK);
         JigClient client = board.connect()) {
       assertEquals("atmega328p-5v", client.identity().jig().board());
       emulated = sweep(client);

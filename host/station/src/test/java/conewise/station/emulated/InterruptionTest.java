@@ -37,15 +37,19 @@ import java.util.regex.Pattern;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 
 /**
  * The emulated board rebooted, or its port cut, in mid-sweep: nothing is judged, one sentence says
- * why, and the sweep goes on from where it was.
+ * why, and the sweep goes on from where it was. Boards keep step with real time, so other tests run
+ * meanwhile.
  */
+@Execution(ExecutionMode.CONCURRENT)
 class InterruptionTest {
   private static final World WORLD = DemoWorld.HERON.load();
   private static final Pattern IN_THE_COMB = Pattern.compile("(\\d+) %  playing the comb");
-  private static final int TONES = 8;
+  private static final int TONES = 7;
   private static final int TONES_BEFORE = 3;
   private static final ThoroughSweep THOROUGH =
       new ThoroughSweep(SweepSettings.standard(), new ToneSchedule(10, 400, TONES, 64e-6, 2));
@@ -91,7 +95,7 @@ class InterruptionTest {
         CommandRun.watched(onceInTheComb(lost::cut), "sweep", "--json", "--port", lost.port());
     JsonNode answer = assertNotJudged(run, "The port " + lost.port());
     Path kept = Path.of(answer.get("resume").asText());
-    try (EmulatedBoard board = start(EmulatedBoard.Pace.FREE)) {
+    try (EmulatedBoard board = start(EmulatedBoard.Pace.BRISK)) {
       CommandRun resumed =
           CommandRun.of("sweep", "--json", "--port", board.port(), "--resume", kept.toString());
       assertEquals(0, resumed.exitCode(), resumed.out() + resumed.err());
@@ -105,7 +109,7 @@ class InterruptionTest {
 
   @Test
   void aThoroughSweepWhoseBoardRebootsGoesOnWithoutPlayingAgainWhatIsRead() throws Exception {
-    try (EmulatedBoard board = start(EmulatedBoard.Pace.FREE)) {
+    try (EmulatedBoard board = start(EmulatedBoard.Pace.BRISK)) {
       Interrupted interrupted;
       try (JigClient client = board.connect()) {
         interrupted =
