@@ -177,7 +177,8 @@ class DriverClosedFormTest {
 
   /**
    * Creep after M. H. Knudsen and J. G. Jensen, J. Audio Eng. Soc. 41, 1993 (from memory): C (1 -
-   * creep log10(j f / fs)), written here with a complex logarithm.
+   * creep log10(j f / fs)), written here with a complex logarithm; scaled so that the reactance of
+   * the spring at fs is that of C alone, which leaves fs where the reactance of the cone is 0.
    */
   @Test
   void creepSoftensTheSuspensionBelowResonanceAndAddsALossThere() {
@@ -187,8 +188,12 @@ class DriverClosedFormTest {
     for (double f = 0.1; f < 2000; f *= 1.2) {
       double w = 2 * Math.PI * f;
       Complex decades = new Complex(0, f / fs).log().divide(Math.log(10));
+      Complex atResonance = new Complex(0, 1).log().divide(Math.log(10)).multiply(-creep).add(1);
+      double scale = new Complex(0, 1).multiply(atResonance).reciprocal().getImaginary();
       Complex compliance =
-          Complex.ONE.subtract(decades.multiply(creep)).multiply(EXAMPLE.complianceMPerN());
+          Complex.ONE
+              .subtract(decades.multiply(creep))
+              .multiply(-scale * EXAMPLE.complianceMPerN());
       Complex mechanical =
           new Complex(EXAMPLE.lossNsPerM(), w * EXAMPLE.massKg())
               .add(new Complex(0, w).multiply(compliance).reciprocal());
