@@ -2,23 +2,18 @@ package conewise.analysis.spectrum;
 
 import static conewise.analysis.sampling.Samples.found;
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertTrue;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import conewise.analysis.outcome.Interval;
+import conewise.analysis.outside.SystemPython;
 import conewise.analysis.sampling.Capture;
 import conewise.analysis.sampling.FittedTone;
 import conewise.analysis.sampling.SampledChannel;
 import conewise.analysis.sampling.ToneFit;
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
-import java.util.concurrent.TimeUnit;
-import java.util.stream.Collectors;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -32,18 +27,7 @@ class ScipyComparisonTest {
 
   @BeforeAll
   static void pythonIsThere() throws IOException, InterruptedException {
-    boolean there =
-        Files.isExecutable(Path.of("/usr/bin/python3"))
-            && new ProcessBuilder("/usr/bin/python3", "-c", "import numpy, scipy.signal")
-                    .redirectErrorStream(true)
-                    .redirectOutput(ProcessBuilder.Redirect.DISCARD)
-                    .start()
-                    .waitFor()
-                == 0;
-    if (!"true".equals(System.getenv("CI"))) {
-      assumeTrue(there, "python3 with numpy and scipy is not installed");
-    }
-    assertTrue(there, "python3 with numpy and scipy is needed where CI=true");
+    SystemPython.require();
   }
 
   @Test
@@ -135,22 +119,6 @@ class ScipyComparisonTest {
   }
 
   private List<double[]> python(String script, double[] data) throws Exception {
-    Path input = folder.resolve("data.txt");
-    Path output = folder.resolve("output.txt");
-    Path program = folder.resolve("program.py");
-    Files.writeString(
-        input, Arrays.stream(data).mapToObj(Double::toString).collect(Collectors.joining("\n")));
-    Files.writeString(program, script);
-    Process process =
-        new ProcessBuilder("/usr/bin/python3", program.toString(), input.toString())
-            .redirectErrorStream(true)
-            .redirectOutput(output.toFile())
-            .start();
-    assertTrue(process.waitFor(60, TimeUnit.SECONDS), "python3 did not end within 60 s");
-    String text = Files.readString(output, StandardCharsets.UTF_8);
-    assertEquals(0, process.exitValue(), text);
-    return text.lines()
-        .map(line -> Arrays.stream(line.split(" ", -1)).mapToDouble(Double::parseDouble).toArray())
-        .toList();
+    return SystemPython.run(folder, script, data);
   }
 }
