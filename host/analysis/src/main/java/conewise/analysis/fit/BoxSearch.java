@@ -56,7 +56,7 @@ final class BoxSearch {
     if (!(first instanceof Found<Solution> found)) {
       return Outcome.none(((NoResult<Solution>) first).because());
     }
-    double[] free = found.value().parameters();
+    double[] free = withLikeDriversApart(found.value());
     Discrepancy discrepancy = least;
     for (int round = 0; round < ROUNDS; round++) {
       double[] coordinates = problem.coordinates(free);
@@ -79,6 +79,32 @@ final class BoxSearch {
                 100 * fit.relativeResidual(),
                 100 * MOST_RESIDUAL))
         : Outcome.found(fit);
+  }
+
+  /**
+   * Where like drivers differ, which of them is the stiffer and which the more lossy are questions
+   * of their own, each with an optimum for either answer: the best of those next to a first one.
+   */
+  private double[] withLikeDriversApart(Solution first) {
+    double[] best = first.parameters();
+    double least = first.sumOfSquares();
+    for (int k = 0; k < unknowns.size(); k++) {
+      Kind kind = unknowns.get(k).moves().get(0).kind();
+      if (!unknowns.get(k).inherent() || !SEARCHED.contains(kind)) {
+        continue;
+      }
+      for (double side : new double[] {-1, 1}) {
+        double[] coordinates = problem.coordinates(best);
+        coordinates[k] = side * unknowns.get(k).spread();
+        Outcome<Solution> other =
+            LeastSquares.solve(problem, problem.free(coordinates), MOST_STEPS, ROUGH);
+        if (other instanceof Found<Solution> found && found.value().sumOfSquares() < least) {
+          best = found.value().parameters();
+          least = found.value().sumOfSquares();
+        }
+      }
+    }
+    return best;
   }
 
   private Optional<String> tooFewPoints() {
