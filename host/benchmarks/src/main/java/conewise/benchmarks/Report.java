@@ -27,12 +27,8 @@ public final class Report {
    */
   public static void main(String[] arguments)
       throws RunnerException, IOException, InterruptedException {
-    Options options = new OptionsBuilder().include(AnalysisBenchmark.class.getName()).build();
-    Collection<RunResult> results = new Runner(options).run();
-    Map<String, Double> ours = new TreeMap<>();
-    for (RunResult result : results) {
-      ours.put(result.getPrimaryResult().getLabel(), result.getPrimaryResult().getScore());
-    }
+    Map<String, Double> ours = run(AnalysisBenchmark.class);
+    Map<String, Double> model = run(ModelBenchmark.class);
     Map<String, Double> reference = NumpyReference.microseconds();
     double memory = Limits.memoryBytesPerMicrosecond();
     double arithmetic = Limits.multiplyAddsPerMicrosecond();
@@ -43,6 +39,36 @@ public final class Report {
         arithmetic / 1e3);
     for (Map.Entry<String, Double> task : ours.entrySet()) {
       print(task.getKey(), task.getValue(), reference, memory, arithmetic);
+    }
+    printModel(model, arithmetic);
+  }
+
+  private static Map<String, Double> run(Class<?> benchmarks) throws RunnerException {
+    Options options = new OptionsBuilder().include(benchmarks.getName()).build();
+    Collection<RunResult> results = new Runner(options).run();
+    Map<String, Double> scores = new TreeMap<>();
+    for (RunResult result : results) {
+      scores.put(result.getPrimaryResult().getLabel(), result.getPrimaryResult().getScore());
+    }
+    return scores;
+  }
+
+  /** Eliminating n unknowns takes n^3 / 3 complex multiply-adds, of four real ones each. */
+  private static void printModel(Map<String, Double> model, double arithmetic) {
+    double n = ModelBenchmark.UNKNOWNS;
+    System.out.printf(
+        Locale.ROOT,
+        "a box of four dual-coil drivers, one frequency: eliminating %.0f unknowns alone %.3f us%n",
+        n,
+        4 * n * n * n / 3 / arithmetic);
+    double own = model.get("impedance");
+    for (Map.Entry<String, Double> task : model.entrySet()) {
+      System.out.printf(
+          Locale.ROOT,
+          "%-26s %8.2f us, %5.1f times the impedance alone%n",
+          task.getKey(),
+          task.getValue(),
+          task.getValue() / own);
     }
   }
 
