@@ -36,6 +36,9 @@ final class BoxSearch {
   /** More than this left over is no fit at all, root mean square over |Z|. */
   private static final double MOST_RESIDUAL = 0.08;
 
+  /** A planned figure that is further off, in standard deviations, is not the plan's. */
+  private static final double MOST_SPREADS = 8;
+
   private static final Set<Kind> SEARCHED =
       Set.of(Kind.RESONANCE, Kind.TUNING, Kind.EQUIVALENT_VOLUME, Kind.ELECTRICAL_Q);
 
@@ -71,14 +74,36 @@ final class BoxSearch {
       free = better.value().parameters();
     }
     BoxFit fit = new BoxFit(problem, problem.coordinates(free), discrepancy);
+    Optional<String> wrong = misfit(fit).or(() -> farFromPlan(fit.coordinates()));
+    return wrong.<Outcome<BoxFit>>map(Outcome::none).orElseGet(() -> Outcome.found(fit));
+  }
+
+  private static Optional<String> misfit(BoxFit fit) {
     return fit.relativeResidual() > MOST_RESIDUAL
-        ? Outcome.none(
+        ? Optional.of(
             String.format(
                 Locale.ROOT,
                 "the model leaves %.1f %% of the curve over; at most %.0f %% may be",
                 100 * fit.relativeResidual(),
                 100 * MOST_RESIDUAL))
-        : Outcome.found(fit);
+        : Optional.empty();
+  }
+
+  private Optional<String> farFromPlan(double[] coordinates) {
+    for (int k = 0; k < unknowns.size(); k++) {
+      double spreads = Math.abs(coordinates[k]) / unknowns.get(k).spread();
+      if (spreads > MOST_SPREADS) {
+        return Optional.of(
+            String.format(
+                Locale.ROOT,
+                "the curve fits only with the %s %.0f times its tolerance off what is planned, at"
+                    + " most %.0f may be: it is not the planned box, or not a box",
+                unknowns.get(k).name(),
+                spreads,
+                MOST_SPREADS));
+      }
+    }
+    return Optional.empty();
   }
 
   /**
@@ -108,7 +133,7 @@ final class BoxSearch {
   }
 
   private Optional<String> tooFewPoints() {
-    int rows = problem.sweeps().stream().mapToInt(SweepEquations::rows).sum();
+    int rows = problem.sweeps().stream().mapToInt(SweepEquations::readings).sum();
     long needed = unknowns.stream().filter(each -> Double.isInfinite(each.spread())).count();
     return rows <= needed
         ? Optional.of(

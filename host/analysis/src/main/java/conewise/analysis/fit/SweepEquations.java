@@ -74,8 +74,13 @@ final class SweepEquations {
     return frequencyHz.length;
   }
 
+  /** How many numbers were measured. */
+  int readings() {
+    return 2 * frequencyHz.length + (dc ? 1 : 0);
+  }
+
   int rows() {
-    return 2 * frequencyHz.length + Whitening.PINS + (dc ? 1 : 0);
+    return readings() + Whitening.PINS;
   }
 
   List<Quantity> quantities() {

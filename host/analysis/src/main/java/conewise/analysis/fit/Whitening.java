@@ -24,7 +24,7 @@ final class Whitening {
   static final double LENGTH = OCTAVE;
 
   /** Brownian parts start so many octaves' worth off; the pin settles them. */
-  private static final double START_OCTAVES = 25;
+  private static final double START_OCTAVES = 1e5;
 
   /** Logarithm of the frequency at which the coil is as its formula says. */
   static final double COIL_PIN = Math.log(200);
