@@ -124,7 +124,7 @@ public final class JsonAnswer {
   }
 
   /** An open end is left out: JSON knows no infinity. */
-  private static ObjectNode interval(Interval interval) {
+  static ObjectNode interval(Interval interval) {
     ObjectNode node = NODES.objectNode();
     if (Double.isFinite(interval.low())) {
       node.put("low", interval.low());

@@ -21,6 +21,7 @@ import picocli.CommandLine.Spec;
       SweepCommand.class,
       JudgeCommand.class,
       CheckCommand.class,
+      DriverCommand.class,
       VirtualJigCommand.class,
       ConformCommand.class,
       WarmUpCommand.class
