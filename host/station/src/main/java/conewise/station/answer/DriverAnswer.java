@@ -86,7 +86,7 @@ public record DriverAnswer(DriverFigures figures, int sweeps, double scaleUncert
 
   /** The same for a program, in the units named. */
   public ObjectNode json() {
-    ObjectNode answer = JsonAnswer.of("driver", ExitCode.PASS);
+    ObjectNode answer = JsonAnswer.of("fit", ExitCode.PASS);
     answer.put("sweeps", sweeps);
     answer.put("curve_scale_standard_uncertainty", scaleUncertainty);
     ArrayNode list = answer.putArray("figures");

@@ -21,7 +21,7 @@ import picocli.CommandLine.Spec;
       SweepCommand.class,
       JudgeCommand.class,
       CheckCommand.class,
-      DriverCommand.class,
+      FitCommand.class,
       VirtualJigCommand.class,
       ConformCommand.class,
       WarmUpCommand.class

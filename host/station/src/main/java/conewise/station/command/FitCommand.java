@@ -25,9 +25,9 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.ParentCommand;
 
-/** {@code driver}: the parameters of a bare driver from its curves. */
+/** {@code fit}: the parameters of a bare driver from its curves. */
 @Command(
-    name = "driver",
+    name = "fit",
     mixinStandardHelpOptions = true,
     description = {
       "Fits the parameters of a bare driver to its curves, all sweeps together.",
@@ -35,7 +35,7 @@ import picocli.CommandLine.ParentCommand;
           + " fly off, near the middle, about as heavy as the cone; keep fingers off a moving cone."
     },
     footer = "Take the driver off every amplifier before it meets the jig.")
-final class DriverCommand implements Callable<Integer> {
+final class FitCommand implements Callable<Integer> {
   private static final double GRAMS = 1e-3;
   private static final double LITRES = 1e-3;
   private static final double SQUARE_CENTIMETRES = 1e-4;

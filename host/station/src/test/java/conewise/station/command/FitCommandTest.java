@@ -18,7 +18,7 @@ import org.junit.jupiter.params.provider.ValueSource;
  * A bare driver on the virtual jig, whose equations in time share nothing with the fit: swept in
  * free air, with a mass on its cone and in a closed box, its world's parameters come back.
  */
-class DriverCommandTest {
+class FitCommandTest {
   private static final String WORLD =
       """
       name: bare-driver
@@ -92,7 +92,7 @@ class DriverCommandTest {
     JsonNode figures =
         figures(
             CommandRun.of(
-                "driver",
+                "fit",
                 freeAir().toString(),
                 "--with-mass",
                 "50=" + mass,
@@ -111,7 +111,7 @@ class DriverCommandTest {
 
   @Test
   void freeAirAloneSaysWhatItCannotTellAndWhatWould() throws Exception {
-    CommandRun run = CommandRun.of("driver", freeAir().toString());
+    CommandRun run = CommandRun.of("fit", freeAir().toString());
     assertEquals(0, run.exitCode(), run.err());
     assertTrue(run.out().contains("  fs   resonance in free air"), run.out());
     assertFalse(run.out().contains("  Mms "), run.out());
@@ -126,7 +126,7 @@ class DriverCommandTest {
       text.append(f).append(",8.0,0.1\n");
     }
     Files.writeString(flat, text);
-    CommandRun run = CommandRun.of("driver", flat.toString());
+    CommandRun run = CommandRun.of("fit", flat.toString());
     assertEquals(3, run.exitCode(), run.err());
     assertTrue(run.err().contains("no peak that stands out"), run.err());
     assertFalse(run.err().contains("Exception"), run.err());
@@ -135,14 +135,14 @@ class DriverCommandTest {
   @ParameterizedTest
   @ValueSource(strings = {"-3=x.csv", "0=x.csv", "heavy=x.csv", "50"})
   void anAbsurdMassIsRefusedAsAWrongCommandLine(String mass) throws Exception {
-    CommandRun run = CommandRun.of("driver", freeAir().toString(), "--with-mass", mass);
+    CommandRun run = CommandRun.of("fit", freeAir().toString(), "--with-mass", mass);
     assertEquals(64, run.exitCode(), run.err());
     assertFalse(run.err().contains("Exception"), run.err());
   }
 
   @Test
   void aMissingFileIsNamed() {
-    CommandRun run = CommandRun.of("driver", folder.resolve("none.csv").toString());
+    CommandRun run = CommandRun.of("fit", folder.resolve("none.csv").toString());
     assertEquals(65, run.exitCode(), run.err());
     assertTrue(run.err().contains("none.csv"), run.err());
   }
