@@ -29,6 +29,7 @@ public final class Report {
       throws RunnerException, IOException, InterruptedException {
     Map<String, Double> ours = run(AnalysisBenchmark.class);
     Map<String, Double> model = run(ModelBenchmark.class);
+    Map<String, Double> fits = run(FitBenchmark.class);
     Map<String, Double> reference = NumpyReference.microseconds();
     double memory = Limits.memoryBytesPerMicrosecond();
     double arithmetic = Limits.multiplyAddsPerMicrosecond();
@@ -41,6 +42,25 @@ public final class Report {
       print(task.getKey(), task.getValue(), reference, memory, arithmetic);
     }
     printModel(model, arithmetic);
+    printFits(fits, reference);
+  }
+
+  private static void printFits(Map<String, Double> fits, Map<String, Double> reference) {
+    System.out.printf(Locale.ROOT, "a vented box of two drivers, %d points%n", FitBenchmark.POINTS);
+    for (Map.Entry<String, Double> task : fits.entrySet()) {
+      System.out.printf(
+          Locale.ROOT,
+          "%-14s %10.1f us; %s%n",
+          task.getKey(),
+          task.getValue(),
+          reference.containsKey(task.getKey())
+              ? String.format(
+                  Locale.ROOT,
+                  "NumPy/SciPy %.1f us, %.2f times ours",
+                  reference.get(task.getKey()),
+                  reference.get(task.getKey()) / task.getValue())
+              : "NumPy/SciPy not installed");
+    }
   }
 
   private static Map<String, Double> run(Class<?> benchmarks) throws RunnerException {
