@@ -1,5 +1,4 @@
 /* Trials of the real ELF on the emulated board: board_tests <elf> <folder of protocol vectors>. */
-#include <stdarg.h>
 #include <stdio.h>
 
 #include "check.h"
@@ -11,43 +10,6 @@ extern const struct test board_tests[], model_tests[];
 
 const char *vectors_folder;
 struct model trial_world;
-
-static int failures;
-static char note[300];
-
-void check_fail(const char *file, int line, const char *format, ...) {
-  if (++failures > 10) {
-    return;
-  }
-  va_list values;
-  va_start(values, format);
-  fprintf(stderr, "  %s:%d: ", file, line);
-  vfprintf(stderr, format, values);
-  fputc('\n', stderr);
-  va_end(values);
-}
-
-bool check_failed(void) { return failures > 0; }
-
-void check_note(const char *format, ...) {
-  va_list values;
-  va_start(values, format);
-  vsnprintf(note, sizeof note, format, values);
-  va_end(values);
-}
-
-static int run(const struct test *tests) {
-  int bad = 0;
-  for (; tests->behaviour != NULL; tests++) {
-    failures = 0;
-    note[0] = '\0';
-    tests->run();
-    printf("%s: %s%s%s\n", failures == 0 ? "ok" : "FAILED", tests->behaviour, note[0] ? ": " : "", note);
-    fflush(stdout);
-    bad += failures != 0;
-  }
-  return bad;
-}
 
 int main(int count, char **words) {
   const char *why = "";
@@ -61,6 +23,6 @@ int main(int count, char **words) {
     fprintf(stderr, "%s\n", why);
     return 2;
   }
-  int bad = run(model_tests) + run(dialogue_tests) + run(board_tests);
+  int bad = check_run(model_tests) + check_run(dialogue_tests) + check_run(board_tests);
   return bad == 0 ? 0 : 1;
 }

@@ -5,7 +5,7 @@
 #include <stdio.h>
 
 static int failures;
-static char note[200];
+static char note[300];
 
 void check_fail(const char *file, int line, const char *format, ...) {
   failures++;

@@ -90,77 +90,51 @@ public record Driver(
   }
 
   public Driver withInductance(Inductance other, double otherCoupling) {
-    return new Driver(
-        resonanceHz,
-        mechanicalQ,
-        electricalQ,
-        equivalentVolumeM3,
-        coils,
-        other,
-        otherCoupling,
-        creep,
-        areaM2,
-        addedMassKg);
+    return changed(electricalQ, coils, other, otherCoupling, creep, areaM2, addedMassKg);
   }
 
   public Driver withCreep(double other) {
-    return new Driver(
-        resonanceHz,
-        mechanicalQ,
-        electricalQ,
-        equivalentVolumeM3,
-        coils,
-        inductance,
-        coupling,
-        other,
-        areaM2,
-        addedMassKg);
+    return changed(electricalQ, coils, inductance, coupling, other, areaM2, addedMassKg);
   }
 
   public Driver withArea(double squareMetres) {
-    return new Driver(
-        resonanceHz,
-        mechanicalQ,
-        electricalQ,
-        equivalentVolumeM3,
-        coils,
-        inductance,
-        coupling,
-        creep,
-        OptionalDouble.of(squareMetres),
-        addedMassKg);
+    OptionalDouble area = OptionalDouble.of(squareMetres);
+    return changed(electricalQ, coils, inductance, coupling, creep, area, addedMassKg);
   }
 
   public Driver withAddedMass(double kilogram) {
-    return new Driver(
-        resonanceHz,
-        mechanicalQ,
-        electricalQ,
-        equivalentVolumeM3,
-        coils,
-        inductance,
-        coupling,
-        creep,
-        areaM2,
-        kilogram);
+    return changed(electricalQ, coils, inductance, coupling, creep, areaM2, kilogram);
   }
 
   /** The same driver with its coils at a temperature, when the values given are those at 20 C. */
   public Driver withCoilsAt(double celsius) {
     double factor = Copper.factorAt(celsius);
+    List<VoiceCoil> warm =
+        coils.stream()
+            .map(coil -> new VoiceCoil(coil.resistanceOhm() * factor, coil.turns()))
+            .toList();
+    return changed(electricalQ * factor, warm, inductance, coupling, creep, areaM2, addedMassKg);
+  }
+
+  private Driver changed(
+      double otherElectricalQ,
+      List<VoiceCoil> otherCoils,
+      Inductance otherInductance,
+      double otherCoupling,
+      double otherCreep,
+      OptionalDouble otherArea,
+      double otherAddedMassKg) {
     return new Driver(
         resonanceHz,
         mechanicalQ,
-        electricalQ * factor,
+        otherElectricalQ,
         equivalentVolumeM3,
-        coils.stream()
-            .map(coil -> new VoiceCoil(coil.resistanceOhm() * factor, coil.turns()))
-            .toList(),
-        inductance,
-        coupling,
-        creep,
-        areaM2,
-        addedMassKg);
+        otherCoils,
+        otherInductance,
+        otherCoupling,
+        otherCreep,
+        otherArea,
+        otherAddedMassKg);
   }
 
   /**

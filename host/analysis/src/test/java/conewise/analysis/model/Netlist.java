@@ -56,9 +56,9 @@ final class Netlist {
   }
 
   private Netlist moving(String n, double mass, double compliance, double loss) {
-    line("Lm%s m1%s m2%s %.15g", n, n, n, mass);
-    line("Cm%s m2%s m3%s %.15g", n, n, n, compliance);
-    return line("Rm%s m3%s m4%s %.15g", n, n, n, loss);
+    line("Lcone%s m1%s m2%s %.15g", n, n, n, mass);
+    line("Ccone%s m2%s m3%s %.15g", n, n, n, compliance);
+    return line("Rcone%s m3%s m4%s %.15g", n, n, n, loss);
   }
 
   /** The pressure difference on the cone, and the flow that it moves from behind to before. */
