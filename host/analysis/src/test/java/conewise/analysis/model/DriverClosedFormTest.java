@@ -176,30 +176,50 @@ class DriverClosedFormTest {
   }
 
   /**
-   * Creep after M. H. Knudsen and J. G. Jensen, J. Audio Eng. Soc. 41, 1993 (from memory): C (1 -
-   * creep log10(j f / fs)), written here with a complex logarithm; scaled so that the reactance of
-   * the spring at fs is that of C alone, which leaves fs where the reactance of the cone is 0.
+   * Creep after M. H. Knudsen and J. G. Jensen, J. Audio Eng. Soc. 41, 1993 (from memory): the
+   * compliance goes with 1 - creep log10(j f / fs), written here with a complex logarithm, and is
+   * scaled so that the reactance of the suspension at fs is the one without creep.
    */
   @Test
   void creepSoftensTheSuspensionBelowResonanceAndAddsALossThere() {
     double creep = 0.12;
     Network network = Network.of(BoxModel.freeAir(EXAMPLE.parameters().withCreep(creep)));
     double fs = EXAMPLE.resonanceHz();
+    Complex atResonance = creeping(creep, 1).reciprocal();
+    double scale = atResonance.getReal();
     for (double f = 0.1; f < 2000; f *= 1.2) {
       double w = 2 * Math.PI * f;
-      Complex decades = new Complex(0, f / fs).log().divide(Math.log(10));
-      Complex atResonance = new Complex(0, 1).log().divide(Math.log(10)).multiply(-creep).add(1);
-      double scale = new Complex(0, 1).multiply(atResonance).reciprocal().getImaginary();
-      Complex compliance =
-          Complex.ONE
-              .subtract(decades.multiply(creep))
-              .multiply(-scale * EXAMPLE.complianceMPerN());
+      Complex compliance = creeping(creep, f / fs).multiply(scale * EXAMPLE.complianceMPerN());
       Complex mechanical =
           new Complex(EXAMPLE.lossNsPerM(), w * EXAMPLE.massKg())
               .add(new Complex(0, w).multiply(compliance).reciprocal());
       Complex expected = mechanical.reciprocal().multiply(11.4 * 11.4).add(7);
       assertClose(expected, network.impedance(f), 1e-12, f + " Hz");
     }
+  }
+
+  private static Complex creeping(double creep, double ratio) {
+    Complex decades = new Complex(0, ratio).log().divide(Math.log(10));
+    return Complex.ONE.subtract(decades.multiply(creep));
+  }
+
+  /**
+   * At fs the reactance still passes zero, and Zmax = Re (1 + Qm/Qes) with the Q of both losses.
+   */
+  @Test
+  void driverWithCreepResonatesAtItsFsWithTheQualityOfBothLosses() {
+    Driver driver = EXAMPLE.parameters().withCreep(0.12);
+    Network network = Network.of(BoxModel.freeAir(driver));
+    double peak = CurveReading.zeroHz(f -> network.impedance(f).getImaginary(), 10, 50);
+    assertClose(driver.resonanceHz(), peak, 1e-10, "fs");
+    double ratio = network.impedance(peak).getReal() / 7;
+    double quality = (ratio - 1) * driver.electricalQ();
+    assertClose(Driver.mechanicalQOf(driver.mechanicalQ(), 0.12), quality, 1e-10, "Qm");
+    assertClose(
+        quality * driver.electricalQ() / (quality + driver.electricalQ()),
+        driver.totalQ(),
+        1e-10,
+        "Qts");
   }
 
   /** 0.393 %/K from 20 degrees (NBS Handbook 100, 1966, second-hand); the motor stays as it is. */
