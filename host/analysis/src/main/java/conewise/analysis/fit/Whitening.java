@@ -110,6 +110,7 @@ final class Whitening {
     for (int k = 2; k < STATES; k++) {
       p[k][k] = rate[k] * OCTAVE * START_OCTAVES;
     }
+    logDeterminant = -logDeterminantOfPins(p, rate, variance.length);
     for (int i = 0; i < readings.size(); i++) {
       Reading reading = readings.get(i);
       update(p, reading, reading.first < variance.length ? variance[reading.first] : 0);
@@ -119,6 +120,19 @@ final class Whitening {
         predict(p, reading.memory, smooth, rate, step);
       }
     }
+  }
+
+  /** The pins are no measurements: what they would add to the determinant by themselves. */
+  private double logDeterminantOfPins(double[][] start, double[] rate, int points) {
+    double sum = 0;
+    for (Reading reading : readings) {
+      if (reading.first >= 2 * points) {
+        int state = reading.sees[0][2] == 1 ? 2 : 4;
+        double apart = reading.logFrequency - readings.get(0).logFrequency;
+        sum += 2 * Math.log(start[state][state] + rate[state] * apart + LEAST_VARIANCE);
+      }
+    }
+    return sum;
   }
 
   private static void predict(

@@ -49,13 +49,11 @@ class WhiteningTest {
     CholeskyDecomposition dense = new CholeskyDecomposition(covariance, 1e-9, 0);
     double expected = raw.dotProduct(dense.getSolver().solve(raw));
     assertEquals(expected, squares, 1e-5 * expected, "seed " + seed);
-    if (!pinned) {
-      double logDeterminant = 0;
-      for (int i = 0; i < 2 * POINTS; i++) {
-        logDeterminant += 2 * Math.log(dense.getL().getEntry(i, i));
-      }
-      assertEquals(logDeterminant, whitening.logDeterminant(), 1e-8, "seed " + seed);
+    double logDeterminant = 0;
+    for (int i = 0; i < 2 * POINTS; i++) {
+      logDeterminant += 2 * Math.log(dense.getL().getEntry(i, i));
     }
+    assertEquals(logDeterminant, whitening.logDeterminant(), 1e-3, "seed " + seed);
   }
 
   /** Brownian motion from a pin: min of the distances on one side, 0 across. */
