@@ -10,8 +10,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.function.ToDoubleFunction;
+import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
-import org.apache.commons.math3.linear.LUDecomposition;
+import org.apache.commons.math3.linear.EigenDecomposition;
 import org.apache.commons.math3.linear.RealMatrix;
 import org.apache.commons.math3.linear.RealVector;
 
@@ -25,6 +26,9 @@ import org.apache.commons.math3.linear.RealVector;
 public final class BoxFit {
   static final double COVERAGE_FACTOR = 1.96;
   private static final double STEP = 1e-5;
+
+  /** What rounding leaves of an eigenvalue that is 0, over the largest. */
+  private static final double ROUNDING = 1e-15;
 
   private static final double LEAST_NARROWING = 0.5;
 
@@ -47,7 +51,24 @@ public final class BoxFit {
       double spread = problem.isPlanned(k) ? problem.spread(k) : Double.POSITIVE_INFINITY;
       information.addToEntry(k, k, 1 / (spread * spread) + 1e-12);
     }
-    covariance = new LUDecomposition(information, 1e-300).getSolver().getInverse();
+    covariance = inverse(information);
+  }
+
+  /**
+   * By eigenvalues, each raised to what rounding may leave of it: a direction that nothing tells
+   * then has a variance that is huge, and never one that is nought or negative.
+   */
+  private static RealMatrix inverse(RealMatrix information) {
+    EigenDecomposition eigen = new EigenDecomposition(information);
+    int size = information.getRowDimension();
+    double floor = ROUNDING * size * eigen.getRealEigenvalue(0);
+    RealMatrix inverse = new Array2DRowRealMatrix(size, size);
+    for (int i = 0; i < size; i++) {
+      RealVector direction = eigen.getEigenvector(i);
+      double variance = 1 / Math.max(floor, eigen.getRealEigenvalue(i));
+      inverse = inverse.add(direction.outerProduct(direction).scalarMultiply(variance));
+    }
+    return inverse;
   }
 
   /**

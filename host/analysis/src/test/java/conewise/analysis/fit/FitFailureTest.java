@@ -133,6 +133,25 @@ class FitFailureTest {
     assertTrue(fit.rank() < unknowns.size());
   }
 
+  /** Volume and Vas show as their ratio alone: neither may come with a narrow interval. */
+  @Test
+  void volumeAndVasAreNotToldWhereBothAreFreeButTheirRatioIs() {
+    List<Unknown> unknowns = new ArrayList<>();
+    for (Unknown usual : UsualUnknowns.of(vented())) {
+      boolean vas = usual.moves().get(0).kind() == Kind.EQUIVALENT_VOLUME;
+      unknowns.add(vas ? Unknown.free(new Quantity("a", Kind.EQUIVALENT_VOLUME)) : usual);
+    }
+    Quantity volume = new Quantity("main", Kind.VOLUME);
+    unknowns.add(Unknown.free(volume));
+    BoxFit fit = fit(vented(), curveOf(vented(), 0.003), unknowns);
+    Quantity vas = new Quantity("a", Kind.EQUIVALENT_VOLUME);
+    assertTrue(because(fit.estimate(vas)).contains("not told"));
+    assertTrue(because(fit.estimate(volume)).contains("not told"));
+    Outcome<Estimate> ratio = fit.estimate("alpha", v -> v.of(vas) / v.of(volume));
+    assertTrue(ratio instanceof Found<Estimate>, ratio.toString());
+    assertEquals(1.25, ((Found<Estimate>) ratio).value().value(), 0.05);
+  }
+
   /** Two drivers, one turned: the second sweep tells them apart. */
   @Test
   void swappingTheLeadsOfOneOfTwoLikeDriversTellsMoreOfEach() {
