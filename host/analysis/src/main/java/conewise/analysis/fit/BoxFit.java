@@ -180,16 +180,6 @@ public final class BoxFit {
         Identifiability.MOST_DEVIATION * Math.abs(value), Math.sqrt(sum) * LEAST_NARROWING);
   }
 
-  /**
-   * True where a figure leans on what was known beforehand: the sweeps alone would leave a factor
-   * of about two open.
-   */
-  public boolean leansOnPlan(ToDoubleFunction<Values> function) {
-    double value = at(function, coordinates);
-    return identifiability.deviationAlone(gradient(function))
-        > Identifiability.MOST_DEVIATION * Math.abs(value);
-  }
-
   private String notTold(String name, double[] gradient) {
     List<String> others = new ArrayList<>(identifiability.openWith(gradient));
     others.remove(name);

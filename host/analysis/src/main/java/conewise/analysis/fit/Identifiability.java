@@ -105,16 +105,6 @@ final class Identifiability {
         .toList();
   }
 
-  /** The standard deviation of a function of given gradient, from the sweeps alone. */
-  double deviationAlone(double[] gradient) {
-    double sum = 0;
-    for (int i = 0; i < deviation.length; i++) {
-      double part = direction[i].dotProduct(new ArrayRealVector(gradient, false)) * deviation[i];
-      sum += part * part;
-    }
-    return Math.sqrt(sum);
-  }
-
   /** The names of all unknowns that share an open direction with a function of given gradient. */
   List<String> openWith(double[] gradient) {
     TreeSet<String> names = new TreeSet<>();

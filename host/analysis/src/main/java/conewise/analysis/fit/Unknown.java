@@ -22,6 +22,9 @@ public record Unknown(
     String name, List<Quantity> moves, double spread, double low, double high, boolean inherent) {
 
   private static final double WIDEST_FACTOR = 20;
+  private static final double EXPONENT_SPREAD = 0.15;
+  private static final double EXPONENT_LOW = 0.35;
+  private static final double EXPONENT_HIGH = 1.0001;
 
   public Unknown {
     moves = List.copyOf(moves);
@@ -73,10 +76,6 @@ public record Unknown(
         EXPONENT_HIGH - stated,
         true);
   }
-
-  private static final double EXPONENT_SPREAD = 0.15;
-  private static final double EXPONENT_LOW = 0.35;
-  private static final double EXPONENT_HIGH = 1.0001;
 
   /** The same with another name. */
   public Unknown named(String other) {

@@ -34,7 +34,7 @@ public record TuningReadings(
   public static final String PHASE_ZERO_BIAS = "lies 1 to 10 % low for the coil's inductance";
 
   /** What the three frequencies are known to be off. */
-  public static final String THREE_FREQUENCIES_BIAS = "stays within 0.7 %";
+  public static final String THREE_FREQUENCIES_BIAS = "stays within 1 %";
 
   /**
    * Reads the curves.
