@@ -1,24 +1,29 @@
 package conewise.station.command;
 
+import conewise.analysis.bench.BenchFinding;
 import conewise.analysis.impedance.ImpedanceCurve;
+import conewise.analysis.judgement.Measurement;
+import conewise.analysis.outcome.Outcome;
 import conewise.analysis.outcome.Outcome.Found;
 import conewise.analysis.outcome.Outcome.NoResult;
-import conewise.analysis.parameter.DriverFigures;
-import conewise.analysis.parameter.DriverMeasurement;
 import conewise.station.answer.CommandFailure;
-import conewise.station.answer.DriverAnswer;
 import conewise.station.answer.ExitCode;
 import conewise.station.answer.ProgressLine;
 import conewise.station.answer.Screen;
+import conewise.station.driver.BareDriver;
+import conewise.station.driver.DriverJson;
+import conewise.station.driver.DriverState;
+import conewise.station.driver.DriverSweep;
+import conewise.station.driver.DriverText;
+import conewise.station.driver.KnownOfDriver;
 import conewise.station.files.BadFileException;
-import conewise.station.files.MeasurementFile;
-import conewise.station.judging.RecordingReader;
 import java.nio.file.Path;
-import java.util.LinkedHashMap;
-import java.util.Locale;
-import java.util.Map;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
+import java.util.function.DoubleFunction;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -31,15 +36,17 @@ import picocli.CommandLine.ParentCommand;
     mixinStandardHelpOptions = true,
     description = {
       "Fits the parameters of a bare driver to its curves, all sweeps together.",
-      "Hold the driver so that nothing is near its cone or vent. Stick a mass on so that it cannot"
-          + " fly off, near the middle, about as heavy as the cone; keep fingers off a moving cone."
+      "Free air alone gives fs, Q and Re; a known mass on the cone gives Mms, Cms, Rms and Bl; a"
+          + " closed box gives Vas; both give the cone's area as well."
     },
-    footer = "Take the driver off every amplifier before it meets the jig.")
+    footer = {
+      "",
+      "Take the driver off every amplifier before the clips go on, and keep hands off the cone"
+          + " while it is swept. Hang or hold it firmly, clear of every surface. Use a soft, sticky"
+          + " mass evenly about the dust cap, about as heavy as the moving parts, nothing of iron:"
+          + " the magnet pulls it in. See docs/driver.md."
+    })
 final class FitCommand implements Callable<Integer> {
-  private static final double GRAMS = 1e-3;
-  private static final double LITRES = 1e-3;
-  private static final double SQUARE_CENTIMETRES = 1e-4;
-
   @ParentCommand private RootCommand root;
 
   @Mixin private AnswerOptions answer;
@@ -47,138 +54,135 @@ final class FitCommand implements Callable<Integer> {
   @Parameters(
       paramLabel = "FILE",
       description =
-          "The curve in free air: impedance table (.csv), Touchstone (.s1p) or recording.")
+          "The driver in free air: impedance table (.csv), Touchstone (.s1p) or recording (.csv,"
+              + " .wav).")
   private Path freeAir;
 
   @Option(
       names = "--with-mass",
       paramLabel = "GRAMS=FILE",
-      description = "A curve with that mass on the cone; may be given several times.")
-  private Map<Double, Path> withMass = new LinkedHashMap<>();
+      description = "The same with a known mass stuck on the cone; may be repeated.")
+  private List<String> withMass = List.of();
 
   @Option(
       names = "--in-box",
       paramLabel = "LITRES=FILE",
-      description = "A curve in a closed box of that net volume; may be given several times.")
-  private Map<Double, Path> inBox = new LinkedHashMap<>();
+      description = "The same on a closed box of known net volume; may be repeated.")
+  private List<String> inBox = List.of();
 
   @Option(
       names = "--area",
       paramLabel = "CM2",
-      description = "Area of the cone: to the middle of its surround (common practice).")
-  private Optional<Double> area = Optional.empty();
+      description = "The cone's area, if known: cone and half the surround.")
+  private Optional<Double> areaCm2 = Optional.empty();
 
   @Option(
       names = "--moving-mass",
       paramLabel = "GRAMS",
-      description = "The moving mass where it is known, air included.")
-  private Optional<Double> movingMass = Optional.empty();
+      description = "Mms, if known; instead of --with-mass.")
+  private Optional<Double> movingMassGram = Optional.empty();
 
   @Option(
       names = "--coils",
       paramLabel = "N",
       defaultValue = "1",
-      description = "How many like coils were in series (default ${DEFAULT-VALUE}).")
+      description = "How many like voice coils are in series at the clips (default 1).")
   private int coils;
+
+  @Mixin private RecordingOptions recording;
+
+  /** A state and the file of the sweep in it. */
+  private record Named(DriverState state, Path file) {}
 
   @Override
   public Integer call() throws CommandFailure {
+    KnownOfDriver known = known();
+    List<Named> named = named();
     Screen screen = root.screen();
-    DriverFigures figures;
-    double scale;
+    Outcome<BareDriver> outcome;
     try (ProgressLine progress = new ProgressLine(screen)) {
-      requireSizes();
-      ImpedanceCurve first = curve(freeAir, progress);
-      scale = first.scaleUncertainty();
-      DriverMeasurement measurement = DriverMeasurement.freeAir(first, coils);
-      for (Map.Entry<Double, Path> each : withMass.entrySet()) {
-        measurement =
-            measurement.withAddedMass(each.getKey() * GRAMS, curve(each.getValue(), progress));
-      }
-      for (Map.Entry<Double, Path> each : inBox.entrySet()) {
-        measurement = measurement.withBox(each.getKey() * LITRES, curve(each.getValue(), progress));
-      }
-      if (area.isPresent()) {
-        measurement = measurement.withArea(area.get() * SQUARE_CENTIMETRES);
-      }
-      if (movingMass.isPresent()) {
-        measurement = measurement.withMovingMass(movingMass.get() * GRAMS);
+      List<DriverSweep> sweeps = new ArrayList<>();
+      for (Named each : named) {
+        sweeps.add(new DriverSweep(each.file(), each.state(), read(each.file(), progress)));
       }
       progress.show(0.9, "fitting");
-      figures = fitted(measurement);
+      outcome = BareDriver.of(sweeps, known);
+      progress.wipe();
     } catch (BadFileException bad) {
       throw new CommandFailure(ExitCode.BAD_DATA, bad.getMessage(), bad);
     }
-    DriverAnswer shown = new DriverAnswer(figures, 1 + withMass.size() + inBox.size(), scale);
+    if (outcome instanceof NoResult<BareDriver> none) {
+      throw new CommandFailure(ExitCode.NOT_JUDGED, none.because());
+    }
+    BareDriver driver = ((Found<BareDriver>) outcome).value();
     if (answer.json) {
-      screen.out().println(shown.json());
+      screen.out().println(DriverJson.write(driver));
     } else {
-      shown.text().forEach(screen.out()::println);
+      DriverText.write(driver).forEach(screen.out()::println);
     }
     return ExitCode.PASS.number();
   }
 
-  private static DriverFigures fitted(DriverMeasurement measurement) throws CommandFailure {
-    if (measurement.figures() instanceof Found<DriverFigures> found) {
-      return found.value();
-    }
-    throw new CommandFailure(
-        ExitCode.NOT_JUDGED,
-        "No parameters, because "
-            + ((NoResult<DriverFigures>) measurement.figures()).because()
-            + ". Check that each file is the sweep that it is given as, and sweep again.");
-  }
-
-  private static ImpedanceCurve curve(Path file, ProgressLine progress)
-      throws BadFileException, CommandFailure {
-    var options =
-        new MeasurementFile.Options(
-            Optional.empty(), fraction -> progress.show(fraction, "reading " + file.getFileName()));
-    MeasurementFile.Content content = MeasurementFile.read(file, options);
-    if (content instanceof MeasurementFile.Content.Curve curve) {
-      return curve.curve();
-    }
-    var capture = ((MeasurementFile.Content.Recording) content).capture();
-    if (RecordingReader.read(capture).curve() instanceof Found<ImpedanceCurve> found) {
-      return found.value();
-    }
-    throw new CommandFailure(
-        ExitCode.BAD_DATA, file + " gives no impedance; try conewise judge on it, which says why.");
-  }
-
-  private void requireSizes() throws CommandFailure {
-    for (double grams : withMass.keySet()) {
-      requireWithin("--with-mass", grams, 0.1, 5000, "g");
-    }
-    for (double litres : inBox.keySet()) {
-      requireWithin("--in-box", litres, 0.1, 5000, "litres");
-    }
-    if (area.isPresent()) {
-      requireWithin("--area", area.get(), 1, 10_000, "cm2");
-    }
-    if (movingMass.isPresent()) {
-      requireWithin("--moving-mass", movingMass.get(), 0.1, 5000, "g");
-    }
-    requireWithin("--coils", coils, 1, 4, "coils");
-  }
-
-  private static void requireWithin(
-      String option, double value, double low, double high, String unit) throws CommandFailure {
-    if (!(value >= low && value <= high)) {
+  private KnownOfDriver known() throws CommandFailure {
+    if (movingMassGram.isPresent() && !withMass.isEmpty()) {
       throw new CommandFailure(
           ExitCode.USAGE,
-          String.format(
-              Locale.ROOT,
-              "%s is %s; it must lie from %s to %s %s.",
-              option,
-              plain(value),
-              plain(low),
-              plain(high),
-              unit));
+          "--moving-mass and --with-mass were both given; give the moving mass where it is known,"
+              + " or let a sweep with a mass find it.");
+    }
+    try {
+      return new KnownOfDriver(optional(areaCm2), optional(movingMassGram), coils);
+    } catch (IllegalArgumentException absurd) {
+      throw new CommandFailure(ExitCode.USAGE, capital(absurd.getMessage()) + ".", absurd);
     }
   }
 
-  private static String plain(double value) {
-    return new java.math.BigDecimal(Double.toString(value)).stripTrailingZeros().toPlainString();
+  private static OptionalDouble optional(Optional<Double> value) {
+    return value.map(OptionalDouble::of).orElse(OptionalDouble.empty());
+  }
+
+  private List<Named> named() throws CommandFailure {
+    List<Named> named = new ArrayList<>();
+    named.add(new Named(new DriverState.FreeAir(), freeAir));
+    for (String text : withMass) {
+      named.add(named("--with-mass", text, "60=mass.csv", DriverState.WithMass::new));
+    }
+    for (String text : inBox) {
+      named.add(named("--in-box", text, "40=box.csv", DriverState.InBox::new));
+    }
+    return named;
+  }
+
+  private static Named named(
+      String option, String text, String example, DoubleFunction<DriverState> state)
+      throws CommandFailure {
+    AmountOfFile amount = AmountOfFile.parse(option, text, example);
+    try {
+      return new Named(state.apply(amount.amount()), amount.file());
+    } catch (IllegalArgumentException absurd) {
+      throw new CommandFailure(
+          ExitCode.USAGE, option + " " + text + ": " + absurd.getMessage() + ".", absurd);
+    }
+  }
+
+  private ImpedanceCurve read(Path file, ProgressLine progress)
+      throws BadFileException, CommandFailure {
+    Measurement measurement = recording.read(file, progress);
+    Optional<BenchFinding> spoilt =
+        measurement.findings().stream().filter(BenchFinding::spoils).findFirst();
+    if (spoilt.isPresent()) {
+      throw new CommandFailure(
+          ExitCode.NOT_JUDGED,
+          file + ": " + spoilt.get().sentence() + " " + spoilt.get().nextStep());
+    }
+    if (measurement.curve() instanceof NoResult<ImpedanceCurve> none) {
+      throw new CommandFailure(
+          ExitCode.NOT_JUDGED, file + " gives no curve: " + none.because() + "; record it again.");
+    }
+    return ((Found<ImpedanceCurve>) measurement.curve()).value();
+  }
+
+  private static String capital(String text) {
+    return text.substring(0, 1).toUpperCase(java.util.Locale.ROOT) + text.substring(1);
   }
 }

@@ -8,10 +8,7 @@ import conewise.station.answer.ProgressLine;
 import conewise.station.answer.Screen;
 import conewise.station.card.JobCard;
 import conewise.station.files.BadFileException;
-import conewise.station.files.MeasurementFile;
-import conewise.station.files.WavScales;
 import conewise.station.judging.Judging;
-import conewise.station.judging.RecordingReader;
 import conewise.station.planfile.PlanFile;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
@@ -53,31 +50,7 @@ final class JudgeCommand implements Callable<Integer> {
   @Option(names = "--report", paramLabel = "FILE", description = "Write the job card as HTML here.")
   private Optional<Path> report = Optional.empty();
 
-  @Option(
-      names = "--voltage-full-scale",
-      paramLabel = "V",
-      description = "WAV: the voltage that full scale stands for.")
-  private Optional<Double> voltageFullScale = Optional.empty();
-
-  @Option(
-      names = "--current-full-scale",
-      paramLabel = "A",
-      description = "WAV: the current that full scale stands for.")
-  private Optional<Double> currentFullScale = Optional.empty();
-
-  @Option(
-      names = "--current-delay",
-      paramLabel = "SECONDS",
-      defaultValue = "0",
-      description = "WAV: how much later the current was sampled (default ${DEFAULT-VALUE}).")
-  private double currentDelaySeconds;
-
-  @Option(
-      names = "--voltage-channel",
-      paramLabel = "SIDE",
-      defaultValue = "left",
-      description = "WAV: the channel that holds the voltage, left or right.")
-  private WavScales.Side voltageChannel;
+  @Mixin private RecordingOptions recording;
 
   @Override
   public Integer call() throws CommandFailure {
@@ -85,7 +58,7 @@ final class JudgeCommand implements Callable<Integer> {
     JobCard card;
     try (ProgressLine progress = new ProgressLine(screen)) {
       BoxPlan box = PlanFile.read(plan);
-      Measurement measurement = measurement(progress);
+      Measurement measurement = recording.read(file, progress);
       card = new Judging().card(box, measurement, serial, facts());
     } catch (BadFileException bad) {
       throw new CommandFailure(ExitCode.BAD_DATA, bad.getMessage(), bad);
@@ -96,34 +69,6 @@ final class JudgeCommand implements Callable<Integer> {
       places.put("report", report.get());
     }
     return Answers.show(screen, answer, "judge", card, places);
-  }
-
-  private Measurement measurement(ProgressLine progress) throws BadFileException, CommandFailure {
-    var options =
-        new MeasurementFile.Options(
-            scales(), fraction -> progress.show(fraction, "reading " + file.getFileName()));
-    MeasurementFile.Content content = MeasurementFile.read(file, options);
-    if (content instanceof MeasurementFile.Content.Curve curve) {
-      return Measurement.of(curve.curve());
-    }
-    progress.show(0.99, "computing the impedance");
-    return RecordingReader.read(((MeasurementFile.Content.Recording) content).capture());
-  }
-
-  private Optional<WavScales> scales() throws CommandFailure {
-    if (voltageFullScale.isPresent() != currentFullScale.isPresent()) {
-      throw new CommandFailure(
-          ExitCode.USAGE,
-          "A WAV file needs both --voltage-full-scale and --current-full-scale; one was given.");
-    }
-    try {
-      return voltageFullScale.map(
-          volt ->
-              new WavScales(
-                  volt, currentFullScale.orElseThrow(), currentDelaySeconds, voltageChannel));
-    } catch (IllegalArgumentException absurd) {
-      throw new CommandFailure(ExitCode.USAGE, absurd.getMessage() + ".", absurd);
-    }
   }
 
   private List<JobCard.Fact> facts() {

@@ -5,13 +5,13 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /** Decimal numbers as text files hold them: a decimal point, no grouping, no words. */
-final class NumberText {
+public final class NumberText {
 
   /** The largest size of any number taken from a file: far beyond all that a bench can show. */
   static final double LARGEST = 1e12;
 
   /** What is allowed, for people. */
-  static final String ALLOWED =
+  public static final String ALLOWED =
       "a number with a decimal point, such as 3.25 or 1.2e-3, of a size up to 1e12";
 
   /** Digits, exponent digits bounded so that no exponent can overflow an int. */
@@ -21,7 +21,7 @@ final class NumberText {
   private NumberText() {}
 
   /** The number that the text holds, or empty where it holds none or too large a one. */
-  static OptionalDouble parse(String text) {
+  public static OptionalDouble parse(String text) {
     return parse(text, 0);
   }
 

@@ -13,7 +13,7 @@ import java.util.Comparator;
 import java.util.List;
 
 /** Turns a recording of unknown excitation into a measurement. */
-public final class RecordingReader {
+final class RecordingReader {
   private static final double LOWEST_HZ = 10;
   private static final double HIGHEST_HZ = 400;
 
@@ -28,7 +28,7 @@ public final class RecordingReader {
    * @param capture voltage and current, any excitation
    * @return the curve or why there is none, and what the recording shows of the bench
    */
-  public static Measurement read(Capture capture) {
+  static Measurement read(Capture capture) {
     double usableHz = USABLE_OF_NYQUIST * 0.5 / capture.currentAmpere().intervalSeconds();
     BenchCheck bench = BenchCheck.standard();
     List<BenchFinding> findings = new ArrayList<>(bench.clipping(capture));
