@@ -87,6 +87,11 @@ public record Unknown(
     return new Unknown(name, moves, spread, low, high, true);
   }
 
+  /** The same with another spread. */
+  public Unknown within(double otherSpread) {
+    return new Unknown(name, moves, otherSpread, low, high, inherent);
+  }
+
   /** The same with limits of its own: the coordinate may run so far. */
   public Unknown between(double lowest, double highest) {
     return new Unknown(name, moves, spread, lowest, highest, inherent);
