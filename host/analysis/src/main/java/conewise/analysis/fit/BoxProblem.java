@@ -21,7 +21,7 @@ final class BoxProblem implements LeastSquares.Problem {
   private final double scaleSpread;
   private List<Whitening> whitening;
 
-  /** Where what is known beforehand lies: 0 as stated, elsewhere in draws of a bootstrap. */
+  /** Where what is known beforehand lies: as stated, or as a bootstrap drew it. */
   private double[] centre;
 
   BoxProblem(List<Sweep> sweeps, List<Unknown> unknowns) {
@@ -30,8 +30,22 @@ final class BoxProblem implements LeastSquares.Problem {
     this.sweeps = sweeps.stream().map(sweep -> new SweepEquations(sweep, unknowns)).toList();
     limits = unknowns.stream().map(each -> new Limited(each.low(), each.high())).toList();
     scaleSpread = sweeps.stream().mapToDouble(s -> s.curve().scaleUncertainty()).max().orElse(0);
-    centre = new double[unknowns.size() + 1];
+    centre = centres();
     set(FIRST, centre);
+  }
+
+  /** Where the coordinates are expected. */
+  double[] centres() {
+    double[] expected = new double[unknowns.size() + 1];
+    for (int k = 0; k < unknowns.size(); k++) {
+      expected[k] = unknowns.get(k).centre();
+    }
+    return expected;
+  }
+
+  /** What remains of a coordinate over where it is expected. */
+  double offCentre(double[] coordinates, int k) {
+    return coordinates[k] - centre[k];
   }
 
   /** Weighs the sweeps by a discrepancy, with the model as some coordinates have it. */
@@ -108,7 +122,7 @@ final class BoxProblem implements LeastSquares.Problem {
       }
     }
     for (int k = 0; k < free.length; k++, row++) {
-      residuals[row] = (coordinates[k] - centre[k]) / spread(k);
+      residuals[row] = offCentre(coordinates, k) / spread(k);
       slopes[row][k] = slope(k, free[k]) / spread(k);
     }
   }
@@ -161,7 +175,7 @@ final class BoxProblem implements LeastSquares.Problem {
       }
     }
     for (int k = 0; k < parameters(); k++) {
-      double off = (coordinates[k] - centre[k]) / spread(k);
+      double off = offCentre(coordinates, k) / spread(k);
       sum += off * off;
     }
     return sum;

@@ -91,7 +91,7 @@ final class BoxSearch {
 
   private Optional<String> farFromPlan(double[] coordinates) {
     for (int k = 0; k < unknowns.size(); k++) {
-      double spreads = Math.abs(coordinates[k]) / unknowns.get(k).spread();
+      double spreads = Math.abs(problem.offCentre(coordinates, k)) / unknowns.get(k).spread();
       if (spreads > MOST_SPREADS) {
         return Optional.of(
             String.format(
@@ -120,7 +120,7 @@ final class BoxSearch {
       }
       for (double side : new double[] {-1, 1}) {
         double[] coordinates = problem.coordinates(best);
-        coordinates[k] = side * unknowns.get(k).spread();
+        coordinates[k] = unknowns.get(k).centre() + side * unknowns.get(k).spread();
         Outcome<Solution> other =
             LeastSquares.solve(problem, problem.free(coordinates), MOST_STEPS, ROUGH);
         if (other instanceof Found<Solution> found && found.value().sumOfSquares() < least) {
@@ -146,8 +146,8 @@ final class BoxSearch {
   }
 
   private Outcome<Solution> fromStated() {
-    double[] zero = problem.free(new double[unknowns.size() + 1]);
-    Outcome<Solution> plain = LeastSquares.solve(problem, zero, MOST_STEPS, ROUGH);
+    double[] centres = problem.free(problem.centres());
+    Outcome<Solution> plain = LeastSquares.solve(problem, centres, MOST_STEPS, ROUGH);
     if (plain instanceof Found<Solution> found
         && found.value().sumOfSquares() < GOOD * problem.rows()) {
       return plain;
@@ -177,11 +177,11 @@ final class BoxSearch {
     List<double[]> starts = new ArrayList<>();
     for (int i = 0; i < SPREAD_STARTS; i++) {
       double[] point = halton.nextVector();
-      double[] coordinates = new double[unknowns.size() + 1];
+      double[] coordinates = problem.centres();
       for (int d = 0; d < point.length; d++) {
         Unknown unknown = unknowns.get(searched[d]);
         double reach = Math.min(WIDEST, SPREADS * unknown.spread());
-        coordinates[searched[d]] = reach * (2 * point[d] - 1);
+        coordinates[searched[d]] += reach * (2 * point[d] - 1);
       }
       starts.add(coordinates);
     }

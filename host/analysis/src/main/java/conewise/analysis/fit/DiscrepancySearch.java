@@ -41,7 +41,8 @@ final class DiscrepancySearch {
     raw = problem.raw(coordinates);
     priorGradient = new double[problem.parameters()];
     for (int k = 0; k < priorGradient.length; k++) {
-      priorGradient[k] = coordinates[k] / (problem.spread(k) * problem.spread(k));
+      priorGradient[k] =
+          problem.offCentre(coordinates, k) / (problem.spread(k) * problem.spread(k));
     }
   }
 

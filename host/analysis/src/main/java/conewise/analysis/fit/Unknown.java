@@ -11,15 +11,23 @@ import java.util.List;
  *
  * @param name for people
  * @param moves the quantities, at least one, all logarithmic or none
- * @param spread what is known beforehand: the standard deviation of the coordinate about 0;
- *     infinite where nothing is
+ * @param centre where the coordinate is expected: 0, but for a box that is known to be off its
+ *     model's statement
+ * @param spread what is known beforehand: the standard deviation of the coordinate about its
+ *     centre; infinite where nothing is
  * @param low the least coordinate
  * @param high the greatest coordinate
  * @param inherent true where the spread is how such things are made (drivers of one batch are
  *     alike) rather than a plan's figure: it then counts with what the sweeps tell
  */
 public record Unknown(
-    String name, List<Quantity> moves, double spread, double low, double high, boolean inherent) {
+    String name,
+    List<Quantity> moves,
+    double centre,
+    double spread,
+    double low,
+    double high,
+    boolean inherent) {
 
   private static final double WIDEST_FACTOR = 20;
   private static final double EXPONENT_SPREAD = 0.15;
@@ -40,16 +48,24 @@ public record Unknown(
       throw new IllegalArgumentException(
           "the spread of " + name + " is " + spread + "; it must be more than 0");
     }
-    if (!(low < 0 && high > 0)) {
+    if (!(low < Math.min(0, centre) && high > Math.max(0, centre))) {
       throw new IllegalArgumentException(
-          name + " may run from " + low + " to " + high + "; 0 must lie between");
+          name
+              + " may run from "
+              + low
+              + " to "
+              + high
+              + "; 0 and "
+              + centre
+              + " must lie between");
     }
   }
 
   /** One of which nothing is known but that it lies within a factor of 20 of what is stated. */
   public static Unknown free(Quantity... moves) {
     double most = Math.log(WIDEST_FACTOR);
-    return new Unknown(nameOf(moves), List.of(moves), Double.POSITIVE_INFINITY, -most, most, false);
+    return new Unknown(
+        nameOf(moves), List.of(moves), 0, Double.POSITIVE_INFINITY, -most, most, false);
   }
 
   /**
@@ -59,7 +75,7 @@ public record Unknown(
    */
   public static Unknown planned(double tolerance, Quantity... moves) {
     Unknown free = free(moves);
-    return new Unknown(free.name, free.moves, tolerance, free.low, free.high, false);
+    return new Unknown(free.name, free.moves, 0, tolerance, free.low, free.high, false);
   }
 
   /**
@@ -71,6 +87,7 @@ public record Unknown(
     return new Unknown(
         nameOf(moves),
         List.of(moves),
+        0,
         EXPONENT_SPREAD,
         EXPONENT_LOW - stated,
         EXPONENT_HIGH - stated,
@@ -79,22 +96,27 @@ public record Unknown(
 
   /** The same with another name. */
   public Unknown named(String other) {
-    return new Unknown(other, moves, spread, low, high, inherent);
+    return new Unknown(other, moves, centre, spread, low, high, inherent);
   }
 
   /** The same as a fact of how such things are made. */
   public Unknown asInherent() {
-    return new Unknown(name, moves, spread, low, high, true);
+    return new Unknown(name, moves, centre, spread, low, high, true);
+  }
+
+  /** The same where the coordinate is expected about another centre. */
+  public Unknown about(double otherCentre) {
+    return new Unknown(name, moves, otherCentre, spread, low, high, inherent);
   }
 
   /** The same with another spread. */
   public Unknown within(double otherSpread) {
-    return new Unknown(name, moves, otherSpread, low, high, inherent);
+    return new Unknown(name, moves, centre, otherSpread, low, high, inherent);
   }
 
   /** The same with limits of its own: the coordinate may run so far. */
   public Unknown between(double lowest, double highest) {
-    return new Unknown(name, moves, spread, lowest, highest, inherent);
+    return new Unknown(name, moves, centre, spread, lowest, highest, inherent);
   }
 
   private static String nameOf(Quantity... moves) {
