@@ -56,6 +56,15 @@ final class BoxProblem implements LeastSquares.Problem {
             .toList();
   }
 
+  /** The logarithm of the determinant of the covariance of all that was measured. */
+  double logDeterminant() {
+    double sum = 0;
+    for (int s = 0; s < sweeps.size(); s++) {
+      sum += sweeps.get(s).logDeterminant(whitening.get(s));
+    }
+    return sum;
+  }
+
   /** Draws anew what is known beforehand, about given coordinates. */
   void drawPriors(double[] about, Random random) {
     centre = about.clone();

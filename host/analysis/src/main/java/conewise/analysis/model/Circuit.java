@@ -1,6 +1,8 @@
 package conewise.analysis.model;
 
+import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Function;
 
 /** What hangs at the terminals: a tree of series and parallel. */
 public sealed interface Circuit {
@@ -61,19 +63,37 @@ public sealed interface Circuit {
 
   /** The same tree with every coil of one driver the other way round. */
   default Circuit withReversed(String driver) {
+    return withCoils(
+        coil ->
+            coil.driver().equals(driver)
+                ? new Coil(driver, coil.number(), !coil.reversed())
+                : coil);
+  }
+
+  /** The same tree with something else in the place of each coil. */
+  default Circuit withCoils(Function<Coil, Circuit> inPlaceOf) {
     if (this instanceof Coil coil) {
-      return coil.driver().equals(driver)
-          ? new Coil(driver, coil.number(), !coil.reversed())
-          : coil;
+      return inPlaceOf.apply(coil);
     }
     if (this instanceof Series series) {
-      return new Series(series.parts().stream().map(part -> part.withReversed(driver)).toList());
+      return new Series(series.parts().stream().map(part -> part.withCoils(inPlaceOf)).toList());
     }
     if (this instanceof Parallel parallel) {
       return new Parallel(
-          parallel.parts().stream().map(part -> part.withReversed(driver)).toList());
+          parallel.parts().stream().map(part -> part.withCoils(inPlaceOf)).toList());
     }
     return this;
+  }
+
+  /** The coils in it, in their order. */
+  default List<Coil> coils() {
+    List<Coil> coils = new ArrayList<>();
+    withCoils(
+        coil -> {
+          coils.add(coil);
+          return coil;
+        });
+    return coils;
   }
 
   private static List<Circuit> requireParts(List<Circuit> parts) {

@@ -93,6 +93,21 @@ public record Driver(
     return changed(electricalQ, coils, other, otherCoupling, creep, areaM2, addedMassKg);
   }
 
+  /** The same driver with another Qes and Vas: a motor that is weak, a suspension that is stiff. */
+  public Driver withMotor(double otherElectricalQ, double otherEquivalentVolumeM3) {
+    return new Driver(
+        resonanceHz,
+        mechanicalQ,
+        otherElectricalQ,
+        otherEquivalentVolumeM3,
+        coils,
+        inductance,
+        coupling,
+        creep,
+        areaM2,
+        addedMassKg);
+  }
+
   public Driver withCreep(double other) {
     return changed(electricalQ, coils, inductance, coupling, other, areaM2, addedMassKg);
   }

@@ -133,6 +133,20 @@ public record PlannedBox(
             .kind());
   }
 
+  /** The same plan with drivers of another kind at some places. */
+  public PlannedBox withKind(List<String> names, String otherKind) {
+    List<PlacedDriver> exchanged =
+        drivers.stream()
+            .map(
+                each ->
+                    names.contains(each.name())
+                        ? new PlacedDriver(each.name(), otherKind, each.behind(), each.before())
+                        : each)
+            .toList();
+    return new PlannedBox(
+        name, kinds, exchanged, spaces, vents, radiators, wiring, leadOhm, demands);
+  }
+
   /** The box as planned, usual values standing where the plan is silent. */
   public BoxModel model() {
     return new PlannedModel(this).model();

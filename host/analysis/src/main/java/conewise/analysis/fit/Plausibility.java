@@ -1,0 +1,158 @@
+package conewise.analysis.fit;
+
+import conewise.analysis.fit.LeastSquares.Solution;
+import conewise.analysis.outcome.Outcome;
+import conewise.analysis.outcome.Outcome.Found;
+import conewise.analysis.outcome.Outcome.NoResult;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.apache.commons.math3.linear.CholeskyDecomposition;
+import org.apache.commons.math3.linear.NonPositiveDefiniteMatrixException;
+import org.apache.commons.math3.linear.RealMatrix;
+
+/**
+ * How well sweeps bear out a box: the evidence, which is the probability density of what was
+ * measured under all that the box may be, by Laplace's method about the best fit (R. E. Kass and A.
+ * E. Raftery, J. Am. Stat. Assoc. 90, 1995, eq. 4). Boxes that explain the same sweeps, under the
+ * same discrepancy, are compared by the difference of their logarithms.
+ */
+public final class Plausibility {
+  private static final double TOLERANCE = 1e-4;
+
+  private final BoxProblem problem;
+  private final Discrepancy discrepancy;
+  private final double[] coordinates;
+  private final double sumOfSquares;
+  private final double logEvidence;
+
+  private Plausibility(
+      BoxProblem problem, Discrepancy discrepancy, double[] coordinates, double logEvidence) {
+    this.problem = problem;
+    this.discrepancy = discrepancy;
+    this.coordinates = coordinates;
+    this.logEvidence = logEvidence;
+    sumOfSquares = problem.cost(coordinates);
+  }
+
+  /**
+   * Fits and weighs.
+   *
+   * @param unknowns what may move, each with a finite spread
+   * @param discrepancy of the model, the same for all boxes that are compared
+   * @param starts where to begin: coordinates by the unknowns' names; those not named begin where
+   *     they are expected. The best of all is taken
+   * @param mostSteps evaluations for each start
+   * @return none where no start led to a fit
+   */
+  public static Outcome<Plausibility> of(
+      List<Sweep> sweeps,
+      List<Unknown> unknowns,
+      Discrepancy discrepancy,
+      List<Map<String, Double>> starts,
+      int mostSteps) {
+    for (Unknown unknown : unknowns) {
+      if (Double.isInfinite(unknown.spread())) {
+        throw new IllegalArgumentException(
+            "nothing is known beforehand of the " + unknown.name() + "; evidence needs a spread");
+      }
+    }
+    BoxProblem problem = new BoxProblem(sweeps, unknowns);
+    Outcome<Plausibility> best = Outcome.none("there was no start");
+    for (Map<String, Double> start : starts) {
+      Outcome<Plausibility> one = from(problem, discrepancy, start, mostSteps);
+      if (!(best instanceof Found<Plausibility> before)
+          || (one instanceof Found<Plausibility> found
+              && found.value().logEvidence > before.value().logEvidence)) {
+        best = one;
+      }
+    }
+    return best;
+  }
+
+  private static Outcome<Plausibility> from(
+      BoxProblem problem, Discrepancy discrepancy, Map<String, Double> start, int mostSteps) {
+    double[] coordinates = problem.centres();
+    for (int k = 0; k < problem.unknowns().size(); k++) {
+      Unknown unknown = problem.unknowns().get(k);
+      double named = start.getOrDefault(unknown.name(), coordinates[k]);
+      coordinates[k] = Math.min(unknown.high(), Math.max(unknown.low(), named));
+    }
+    problem.set(discrepancy, coordinates);
+    Outcome<Solution> rough =
+        LeastSquares.solve(problem, problem.free(coordinates), mostSteps, TOLERANCE);
+    if (!(rough instanceof Found<Solution> near)) {
+      return Outcome.none(((NoResult<Solution>) rough).because());
+    }
+    coordinates = problem.coordinates(near.value().parameters());
+    problem.set(discrepancy, coordinates);
+    Outcome<Solution> fine =
+        LeastSquares.solve(problem, near.value().parameters(), mostSteps, TOLERANCE);
+    if (!(fine instanceof Found<Solution> found)) {
+      return Outcome.none(((NoResult<Solution>) fine).because());
+    }
+    return weighed(problem, discrepancy, problem.coordinates(found.value().parameters()));
+  }
+
+  private static Outcome<Plausibility> weighed(
+      BoxProblem problem, Discrepancy discrepancy, double[] coordinates) {
+    RealMatrix information = problem.information(coordinates);
+    double spreads = 0;
+    for (int k = 0; k < problem.parameters(); k++) {
+      double spread = problem.spread(k);
+      if (problem.isPlanned(k)) {
+        information.addToEntry(k, k, 1 / (spread * spread));
+      }
+      spreads += Math.log(spread);
+    }
+    try {
+      double determinant = new CholeskyDecomposition(information, 1e-6, 1e-30).getDeterminant();
+      double twice =
+          problem.cost(coordinates)
+              + problem.logDeterminant()
+              + Math.log(determinant)
+              + 2 * spreads;
+      return Double.isFinite(twice)
+          ? Outcome.found(new Plausibility(problem, discrepancy, coordinates, -twice / 2))
+          : Outcome.none("the evidence left the range of numbers");
+    } catch (NonPositiveDefiniteMatrixException e) {
+      return Outcome.none("the fit ended where the curve tells nothing");
+    }
+  }
+
+  /** Natural logarithm of the evidence, but for a constant that all boxes share. */
+  public double logEvidence() {
+    return logEvidence;
+  }
+
+  /** The weighted sum of squares at the best fit, what is known beforehand included. */
+  public double sumOfSquares() {
+    return sumOfSquares;
+  }
+
+  /** The numbers that were measured. */
+  public int readings() {
+    return problem.sweeps().stream().mapToInt(SweepEquations::readings).sum();
+  }
+
+  /** The best fit's coordinates by the unknowns' names, where another box's fit may begin. */
+  public Map<String, Double> coordinates() {
+    Map<String, Double> byName = new LinkedHashMap<>();
+    for (int k = 0; k < problem.unknowns().size(); k++) {
+      byName.put(problem.unknowns().get(k).name(), coordinates[k]);
+    }
+    return byName;
+  }
+
+  /** The best fit itself, with intervals. */
+  public BoxFit fit() {
+    problem.set(discrepancy, coordinates);
+    return new BoxFit(problem, coordinates, discrepancy);
+  }
+
+  /** The discrepancy that the residuals speak for, at least a given one. */
+  public Discrepancy discrepancy(Discrepancy least) {
+    problem.set(discrepancy, coordinates);
+    return new DiscrepancySearch(problem, coordinates, least).best();
+  }
+}
