@@ -52,7 +52,7 @@ public record Candidate(BoxModel model, List<Unknown> unknowns) {
     List<Unknown> changed = new ArrayList<>(unknowns);
     for (int i = 0; i < changed.size(); i++) {
       Unknown each = changed.get(i);
-      if (new HashSet<>(each.moves()).equals(new HashSet<>(quantities))) {
+      if (!each.inherent() && new HashSet<>(each.moves()).equals(new HashSet<>(quantities))) {
         changed.set(i, each.about(each.centre() + centre).within(spread));
         return new Candidate(model, changed);
       }
