@@ -150,6 +150,7 @@ final class AirFaults {
       UnaryOperator<Candidate> change) {
     faults.add(
         new Fault(
+            kind,
             kind.id() + ":" + subject,
             Set.of("air of " + subject),
             sentence,

@@ -1,10 +1,11 @@
 package conewise.analysis.diagnosis;
 
-import conewise.analysis.fit.Discrepancy;
 import conewise.analysis.outcome.Outcome;
 import conewise.analysis.plan.PlannedBox;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 
 /**
  * What may be the case with a box, most probable first. Each way in which it can be wrong, and each
@@ -12,10 +13,10 @@ import java.util.List;
  * probability is its evidence (see {@link conewise.analysis.fit.Plausibility}) times how often it
  * is met.
  *
+ * @param planned the box as planned
  * @param findings with a probability of at least {@link #LEAST}, most probable first, at least one
- * @param discrepancy what the models were taken to be off
  */
-public record Diagnosis(List<Finding> findings, Discrepancy discrepancy) {
+public record Diagnosis(Candidate planned, List<Finding> findings) {
   /** What is less probable is not told. */
   public static final double LEAST = 1e-4;
 
@@ -28,7 +29,7 @@ public record Diagnosis(List<Finding> findings, Discrepancy discrepancy) {
 
   /** Weighs the usual faults with their usual rates. */
   public static Outcome<Diagnosis> of(PlannedBox plan, List<SweptState> sweeps) {
-    return of(plan, sweeps, usualFaults(plan, Rates.USUAL));
+    return of(plan, sweeps, usualFaults(plan, Rates.USUAL), List.of());
   }
 
   /** Every fault that a planned box is taken to be able to have. */
@@ -41,39 +42,82 @@ public record Diagnosis(List<Finding> findings, Discrepancy discrepancy) {
    *
    * @param sweeps of one box, at least one, each in a state of its own
    * @param faults what it may have; also two at once
+   * @param observations what was seen of it beside the sweeps
    * @return none where no box of the plan, good or bad, can be fitted
    */
   public static Outcome<Diagnosis> of(
-      PlannedBox plan, List<SweptState> sweeps, List<Fault> faults) {
+      PlannedBox plan,
+      List<SweptState> sweeps,
+      List<Fault> faults,
+      List<Observation> observations) {
     Candidate planned = new Candidate(plan.model(), plan.unknowns());
     List<Weighed> left = new Weighing(new Hypotheses(planned, faults), sweeps).run();
-    if (left.isEmpty()) {
-      return Outcome.none("no box of this plan, good or bad, can be fitted to the curve");
-    }
-    return Outcome.found(
-        new Diagnosis(probable(left), left.get(0).plausibility().fit().discrepancy()));
+    return left.isEmpty()
+        ? Outcome.none("no box of this plan, good or bad, can be fitted to the curve")
+        : Outcome.found(new Diagnosis(planned, probable(planned, left, observations)));
   }
 
-  private static List<Finding> probable(List<Weighed> left) {
+  private static List<Finding> probable(
+      Candidate planned, List<Weighed> left, List<Observation> observations) {
     double best = left.get(0).logOdds();
-    double sum = left.stream().mapToDouble(each -> Math.exp(each.logOdds() - best)).sum();
     List<Finding> findings = new ArrayList<>();
+    double sum = 0;
     for (Weighed each : left) {
-      double probability = Math.exp(each.logOdds() - best) / sum;
-      if (probability >= LEAST) {
-        findings.add(
-            new Finding(
-                each.hypothesis().alternatives(),
-                probability,
-                each.hypothesis().candidate(),
-                each.plausibility().fit()));
+      List<Alternative> alternatives = new ArrayList<>();
+      for (Hypothesis.Way way : each.hypothesis().ways()) {
+        double odds = Math.exp(way.logOdds() + each.plausibility().logEvidence() - best);
+        Alternative alternative = new Alternative(way.faults(), odds);
+        for (Observation observation : observations) {
+          odds *= observation.likelihood(alternative.of(planned));
+        }
+        alternatives.add(new Alternative(way.faults(), odds));
+        sum += odds;
       }
+      findings.add(
+          new Finding(
+              alternatives,
+              each.hypothesis().candidate(),
+              each.plausibility().fit(),
+              each.plausibility().coordinates()));
     }
-    return findings;
+    double total = sum;
+    return findings.stream()
+        .map(each -> normalised(each, total))
+        .filter(each -> each.probability() >= LEAST)
+        .sorted(Comparator.comparingDouble(each -> -each.probability()))
+        .toList();
+  }
+
+  private static Finding normalised(Finding finding, double total) {
+    List<Alternative> alternatives =
+        finding.alternatives().stream()
+            .map(each -> new Alternative(each.faults(), each.probability() / total))
+            .sorted(Comparator.comparingDouble(each -> -each.probability()))
+            .toList();
+    double least = LEAST * alternatives.get(0).probability();
+    return new Finding(
+        alternatives.stream().filter(each -> each.probability() >= least).toList(),
+        finding.candidate(),
+        finding.fit(),
+        finding.coordinates());
   }
 
   /** The probability that the box is one of those that show what a good one shows. */
   public double probabilityOfGood() {
     return findings.stream().filter(Finding::mayBeGood).mapToDouble(Finding::probability).sum();
+  }
+
+  /** The probability of all alternatives that have a fault of some kinds. */
+  public double probabilityOf(java.util.function.Predicate<Alternative> asked) {
+    return findings.stream()
+        .flatMap(finding -> finding.alternatives().stream())
+        .filter(asked)
+        .mapToDouble(Alternative::probability)
+        .sum();
+  }
+
+  /** The drivers' cones that a pop test can show, by what they should do. */
+  public Map<String, Motion> plannedMotion() {
+    return Motion.of(planned.model());
   }
 }

@@ -12,7 +12,7 @@ import java.util.function.UnaryOperator;
 /** What can be wrong with the drivers themselves. */
 final class DriverFaults {
   /** A cone that cannot move: no current moves it, and no air. */
-  private static final double NO_MOTOR_Q = 1e5;
+  static final double NO_MOTOR_Q = 1e5;
 
   private static final double NO_COMPLIANCE_M3 = 1e-8;
 
@@ -120,6 +120,7 @@ final class DriverFaults {
       String remedy,
       UnaryOperator<Candidate> change) {
     faults.add(
-        new Fault(kind.id() + ":" + subject, touches, sentence, remedy, rates.of(kind), change));
+        new Fault(
+            kind, kind.id() + ":" + subject, touches, sentence, remedy, rates.of(kind), change));
   }
 }

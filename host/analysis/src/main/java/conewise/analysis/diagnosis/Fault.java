@@ -6,6 +6,7 @@ import java.util.function.UnaryOperator;
 /**
  * One way in which a box can be wrong.
  *
+ * @param kind what kind it is
  * @param id a stable name, unlike that of any other fault of the box, e.g. {@code
  *     driver-reversed:left}
  * @param touches what it takes hold of; two faults that touch the same cannot be had together
@@ -15,6 +16,7 @@ import java.util.function.UnaryOperator;
  * @param change what it makes of a box
  */
 public record Fault(
+    FaultKind kind,
     String id,
     Set<String> touches,
     String sentence,

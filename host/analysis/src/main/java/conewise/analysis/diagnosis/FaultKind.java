@@ -6,6 +6,7 @@ package conewise.analysis.diagnosis;
  * from common practice, from memory; a shop that knows better sets its own (see {@link Rates}).
  */
 public enum FaultKind {
+  BOX_REVERSED("box-reversed", 0.005),
   DRIVER_REVERSED("driver-reversed", 0.01),
   COIL_REVERSED("coil-reversed", 0.004),
   COIL_OPEN("coil-open", 0.003),

@@ -2,34 +2,41 @@ package conewise.analysis.diagnosis;
 
 import conewise.analysis.fit.BoxFit;
 import java.util.List;
+import java.util.Map;
 
 /**
  * Something that may be the case with a box, and how probable that is.
  *
- * @param alternatives sets of faults that the sweeps cannot tell from one another, likeliest first;
- *     an empty set of faults is a box built as planned
- * @param probability of the whole set, 0 to 1
- * @param candidate the box that it comes to
+ * @param alternatives sets of faults that the sweeps cannot tell from one another, likeliest first
+ * @param candidate the box that they come to
  * @param fit the best fit of that box to the sweeps
+ * @param coordinates of that fit, by the unknowns' names
  */
 public record Finding(
-    List<List<Fault>> alternatives, double probability, Candidate candidate, BoxFit fit) {
+    List<Alternative> alternatives,
+    Candidate candidate,
+    BoxFit fit,
+    Map<String, Double> coordinates) {
   public Finding {
-    alternatives = alternatives.stream().map(List::copyOf).toList();
+    alternatives = List.copyOf(alternatives);
+    coordinates = Map.copyOf(coordinates);
+    if (alternatives.isEmpty()) {
+      throw new IllegalArgumentException("a finding has at least 1 alternative; it had 0");
+    }
+  }
+
+  /** Of the whole set, 0 to 1. */
+  public double probability() {
+    return alternatives.stream().mapToDouble(Alternative::probability).sum();
   }
 
   /** True where a box built as planned is among what cannot be told apart. */
   public boolean mayBeGood() {
-    return alternatives.stream().anyMatch(List::isEmpty);
-  }
-
-  /** True where nothing but a box built as planned shows this. */
-  public boolean isGood() {
-    return alternatives.size() == 1 && mayBeGood();
+    return alternatives.stream().anyMatch(Alternative::isGood);
   }
 
   /** The likeliest set of faults. */
-  public List<Fault> faults() {
+  public Alternative likeliest() {
     return alternatives.get(0);
   }
 }

@@ -7,42 +7,49 @@ import java.util.List;
  * Something that may be the case: one box as it may have been built, and every set of faults that
  * comes to that box at the terminals.
  *
- * @param alternatives sets of faults that no sweep of this kind can tell apart, likeliest first; an
- *     empty set of faults is a good box
+ * @param ways sets of faults that no sweep of this kind can tell apart, likeliest first, each with
+ *     its odds over a good box before anything is measured
  * @param candidate the box
- * @param logPrior natural logarithm of the odds that any of them is there before a measurement,
- *     over a good box
  */
-record Hypothesis(List<List<Fault>> alternatives, Candidate candidate, double logPrior) {
+record Hypothesis(List<Way> ways, Candidate candidate) {
+
+  /** A set of faults and the natural logarithm of its odds over a good box. */
+  record Way(List<Fault> faults, double logOdds) {
+    Way {
+      faults = List.copyOf(faults);
+    }
+  }
+
   Hypothesis {
-    alternatives = alternatives.stream().map(List::copyOf).toList();
+    ways = List.copyOf(ways);
   }
 
   static Hypothesis of(Candidate planned, List<Fault> faults) {
-    Candidate candidate = planned;
-    double logPrior = 0;
-    for (Fault fault : faults) {
-      candidate = fault.change().apply(candidate);
-      logPrior += fault.logOdds();
-    }
-    return new Hypothesis(List.of(faults), candidate, logPrior);
+    double logOdds = faults.stream().mapToDouble(Fault::logOdds).sum();
+    return new Hypothesis(
+        List.of(new Way(faults, logOdds)), new Alternative(faults, 1).of(planned));
   }
 
   /** The same with what the other may be as well. */
   Hypothesis or(Hypothesis other) {
-    List<List<Fault>> all = new ArrayList<>(alternatives);
-    all.addAll(other.alternatives);
-    double larger = Math.max(logPrior, other.logPrior);
-    double sum = larger + Math.log(Math.exp(logPrior - larger) + Math.exp(other.logPrior - larger));
-    return new Hypothesis(all, candidate, sum);
+    List<Way> all = new ArrayList<>(ways);
+    all.addAll(other.ways);
+    return new Hypothesis(all, candidate);
+  }
+
+  /** Of all ways together. */
+  double logPrior() {
+    double largest = ways.get(0).logOdds();
+    return largest
+        + Math.log(ways.stream().mapToDouble(way -> Math.exp(way.logOdds() - largest)).sum());
   }
 
   boolean mayBeGood() {
-    return alternatives.stream().anyMatch(List::isEmpty);
+    return ways.stream().anyMatch(way -> way.faults().isEmpty());
   }
 
   /** The likeliest set of faults. */
   List<Fault> faults() {
-    return alternatives.get(0);
+    return ways.get(0).faults();
   }
 }

@@ -4,6 +4,7 @@ import conewise.analysis.fit.PredictedCurve;
 import conewise.analysis.fit.Unknown;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.model.Quantity;
+import conewise.analysis.model.Quantity.Kind;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -50,7 +51,7 @@ record Signature(List<Long> figures) {
       return 0;
     }
     Quantity first = unknown.moves().get(0);
-    double turned = TURN * (first.kind().ordinal() + 1);
+    double turned = TURN * (1 + List.of(Kind.values()).indexOf(first.kind()));
     return turned - Math.floor(turned) - 0.5;
   }
 }

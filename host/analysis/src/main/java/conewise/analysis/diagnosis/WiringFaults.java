@@ -33,6 +33,15 @@ final class WiringFaults {
       ofDriver(driver.name());
     }
     Circuit planned = plan.wiring();
+    if (plan.drivers().size() > 1) {
+      add(
+          FaultKind.BOX_REVERSED,
+          "all",
+          allCoils(),
+          "the whole box is wired backwards",
+          "Swap the leads at the terminals and check again.",
+          circuit -> circuit.withCoils(c -> new Coil(c.driver(), c.number(), !c.reversed())));
+    }
     for (Rewiring.Slip slip : Rewiring.slipsOf(planned)) {
       add(
           FaultKind.WIRED_OTHERWISE,
@@ -118,6 +127,7 @@ final class WiringFaults {
     String name = "added resistance";
     faults.add(
         new Fault(
+            FaultKind.RESISTANCE_ADDED,
             FaultKind.RESISTANCE_ADDED.id(),
             Set.of(name),
             "a resistance is in series with the box: a bad joint, a long lead or a hot coil",
@@ -134,6 +144,7 @@ final class WiringFaults {
     String name = "source beside the box";
     faults.add(
         new Fault(
+            FaultKind.SOURCE_CONNECTED,
             FaultKind.SOURCE_CONNECTED.id(),
             Set.of(name),
             "an amplifier or something else of low resistance hangs beside the box",
@@ -184,6 +195,7 @@ final class WiringFaults {
       UnaryOperator<Circuit> change) {
     faults.add(
         new Fault(
+            kind,
             String.format(Locale.ROOT, "%s:%s", kind.id(), subject),
             touches,
             sentence,

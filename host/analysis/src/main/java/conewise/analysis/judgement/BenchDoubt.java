@@ -45,9 +45,20 @@ final class BenchDoubt {
 
   /** What forbids to read the curve at all. */
   static Optional<BenchFinding> of(BoxPlan plan, ImpedanceCurve curve) {
+    return of(PlannedResistance.ohm(plan), reference(plan), curve);
+  }
+
+  /**
+   * The same.
+   *
+   * @param plannedOhm the resistance to direct current as planned
+   * @param referenceHz about where the box resonates, if that is known
+   */
+  static Optional<BenchFinding> of(
+      double plannedOhm, OptionalDouble referenceHz, ImpedanceCurve curve) {
     List<ImpedancePoint> points = curve.points().stream().filter(p -> p.frequencyHz() > 0).toList();
-    return coverage(plan, points)
-        .or(() -> level(PlannedResistance.ohm(plan), points))
+    return coverage(referenceHz, points)
+        .or(() -> level(plannedOhm, points))
         .or(() -> negative(points));
   }
 
@@ -143,7 +154,8 @@ final class BenchDoubt {
         : limits.low() > 0 ? limits.low() : limits.high();
   }
 
-  private static Optional<BenchFinding> coverage(BoxPlan plan, List<ImpedancePoint> points) {
+  private static Optional<BenchFinding> coverage(
+      OptionalDouble reference, List<ImpedancePoint> points) {
     if (points.size() < LEAST_POINTS) {
       return Optional.of(
           missing(
@@ -151,7 +163,6 @@ final class BenchDoubt {
                   "The curve has %d points above 0 Hz; at least %d are needed.",
                   points.size(), LEAST_POINTS)));
     }
-    OptionalDouble reference = reference(plan);
     double low =
         reference.isPresent() ? Math.max(10, LOW_PART * reference.getAsDouble()) : USUAL_LOW_HZ;
     double high =

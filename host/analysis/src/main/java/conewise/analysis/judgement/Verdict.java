@@ -3,6 +3,7 @@ package conewise.analysis.judgement;
 import conewise.analysis.bench.BenchFinding;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 /**
  * What is said of a box.
@@ -32,8 +33,15 @@ public record Verdict(
    * @param faults the faults that would look like this and cannot be told apart here, in words
    * @param because what in the curve speaks for it
    * @param test the cheapest test that would settle it
+   * @param probability of all of them together, 0 to 1, where it was weighed
    */
-  public record Suspect(List<String> faults, String because, String test) {
+  public record Suspect(
+      List<String> faults, String because, String test, OptionalDouble probability) {
+    /** One that was not weighed. */
+    public Suspect(List<String> faults, String because, String test) {
+      this(faults, because, test, OptionalDouble.empty());
+    }
+
     public Suspect {
       faults = List.copyOf(faults);
     }

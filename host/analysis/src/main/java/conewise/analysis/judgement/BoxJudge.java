@@ -1,0 +1,118 @@
+package conewise.analysis.judgement;
+
+import conewise.analysis.bench.BenchFinding;
+import conewise.analysis.diagnosis.Diagnosis;
+import conewise.analysis.diagnosis.DirectResistance;
+import conewise.analysis.diagnosis.Fault;
+import conewise.analysis.diagnosis.Observation;
+import conewise.analysis.diagnosis.Rates;
+import conewise.analysis.diagnosis.SweptState;
+import conewise.analysis.feature.CurveFeatures;
+import conewise.analysis.impedance.ImpedanceCurve;
+import conewise.analysis.outcome.Outcome.Found;
+import conewise.analysis.outcome.Outcome.NoResult;
+import conewise.analysis.plan.PlannedBox;
+import conewise.analysis.plan.Stated;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+/**
+ * Judges a box by weighing every fault that it may have against its being built as planned. Holds
+ * no state but the faults' rates; one instance serves any number of threads.
+ */
+public final class BoxJudge {
+  private final Rates rates;
+
+  /** Judges with the usual rates. */
+  public BoxJudge() {
+    this(Rates.USUAL);
+  }
+
+  /** Judges with rates of a shop's own. */
+  public BoxJudge(Rates rates) {
+    this.rates = rates;
+  }
+
+  /** What beside the first sweep is known of a box. */
+  public record Evidence(List<SweptState> sweeps, List<Observation> observations) {
+    /** Nothing. */
+    public static final Evidence NONE = new Evidence(List.of(), List.of());
+
+    public Evidence {
+      sweeps = List.copyOf(sweeps);
+      observations = List.copyOf(observations);
+    }
+  }
+
+  /** Judges one sweep. */
+  public Verdict judge(PlannedBox plan, Measurement measurement) {
+    return judge(plan, measurement, Evidence.NONE);
+  }
+
+  /**
+   * Judges a sweep with all that is known beside it.
+   *
+   * @param plan what the box should be
+   * @param measurement the sweep of the box as it came
+   * @param more other sweeps of it, and what was seen of it
+   */
+  public Verdict judge(PlannedBox plan, Measurement measurement, Evidence more) {
+    Optional<BenchFinding> spoiling =
+        measurement.findings().stream().filter(BenchFinding::spoils).findFirst();
+    if (spoiling.isPresent()) {
+      return notJudged(plan, measurement, spoiling.get());
+    }
+    if (measurement.curve() instanceof NoResult<ImpedanceCurve> none) {
+      return notJudged(plan, measurement, none.because(), "Mend that and sweep again.");
+    }
+    ImpedanceCurve curve = ((Found<ImpedanceCurve>) measurement.curve()).value();
+    Optional<BenchFinding> doubt =
+        BenchDoubt.of(DirectResistance.ohm(plan.model()), referenceHz(plan), curve)
+            .or(() -> BenchDoubt.noise(CurveFeatures.of(curve)));
+    if (doubt.isPresent()) {
+      return notJudged(plan, with(measurement, doubt.get()), doubt.get());
+    }
+    List<SweptState> sweeps = new ArrayList<>(List.of(SweptState.asBuilt(curve)));
+    sweeps.addAll(more.sweeps());
+    List<Fault> faults = Diagnosis.usualFaults(plan, rates);
+    if (!(Diagnosis.of(plan, sweeps, faults, more.observations()) instanceof Found<Diagnosis> d)) {
+      return notJudged(
+          plan,
+          measurement,
+          "no box of this plan, good or bad, can be fitted to the curve",
+          "Check that the plan is this box's, and sweep again.");
+    }
+    return new BoxVerdict(plan, curve, d.value(), more, measurement.findings()).verdict();
+  }
+
+  private static OptionalDouble referenceHz(PlannedBox plan) {
+    return plan.vents().stream()
+        .flatMap(vent -> vent.tuningHz().stream())
+        .mapToDouble(Stated::value)
+        .findFirst();
+  }
+
+  private static Measurement with(Measurement measurement, BenchFinding finding) {
+    List<BenchFinding> findings = new ArrayList<>(List.of(finding));
+    findings.addAll(measurement.findings());
+    return new Measurement(measurement.curve(), findings);
+  }
+
+  private static Verdict notJudged(PlannedBox plan, Measurement measurement, BenchFinding finding) {
+    return notJudged(plan, measurement, finding.sentence(), finding.nextStep());
+  }
+
+  private static Verdict notJudged(
+      PlannedBox plan, Measurement measurement, String because, String action) {
+    return new Verdict(
+        Decision.NOT_JUDGED,
+        "Not judged: " + BenchDoubt.lower(because),
+        Optional.of(action),
+        List.of(),
+        List.of(),
+        NotShown.of(plan, Evidence.NONE),
+        measurement.findings());
+  }
+}

@@ -1,0 +1,159 @@
+package conewise.analysis.judgement;
+
+import conewise.analysis.bench.BenchFinding;
+import conewise.analysis.diagnosis.Alternative;
+import conewise.analysis.diagnosis.Diagnosis;
+import conewise.analysis.diagnosis.Fault;
+import conewise.analysis.diagnosis.Finding;
+import conewise.analysis.diagnosis.NextTest;
+import conewise.analysis.diagnosis.NextTests;
+import conewise.analysis.impedance.ImpedanceCurve;
+import conewise.analysis.judgement.Verdict.Suspect;
+import conewise.analysis.plan.PlannedBox;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.stream.Collectors;
+
+/** Makes a verdict of a diagnosis and of the values that a plan asks for. */
+final class BoxVerdict {
+  private static final int MOST_ALTERNATIVES = 4;
+  private static final int MOST_SUSPECTS = 5;
+  private static final double LEAST_SUSPECT = 0.002;
+
+  private final PlannedBox plan;
+  private final ImpedanceCurve curve;
+  private final Diagnosis diagnosis;
+  private final BoxJudge.Evidence more;
+  private final List<BenchFinding> bench;
+
+  BoxVerdict(
+      PlannedBox plan,
+      ImpedanceCurve curve,
+      Diagnosis diagnosis,
+      BoxJudge.Evidence more,
+      List<BenchFinding> bench) {
+    this.plan = plan;
+    this.curve = curve;
+    this.diagnosis = diagnosis;
+    this.more = more;
+    this.bench = bench;
+  }
+
+  Verdict verdict() {
+    List<NextTest> tests = NextTests.of(plan, diagnosis);
+    FaultChecks faults = new FaultChecks(plan, diagnosis, more, tests);
+    List<Check> checks = new java.util.ArrayList<>(faults.all());
+    checks.addAll(new BoxChecks(plan, curve, diagnosis.findings().get(0)).all());
+    Decision decision = overall(checks);
+    return new Verdict(
+        decision,
+        headline(decision, checks),
+        action(decision, checks, tests),
+        checks,
+        decision == Decision.PASS ? List.of() : suspects(tests),
+        NotShown.of(plan, more),
+        bench);
+  }
+
+  private static Decision overall(List<Check> checks) {
+    if (checks.stream().anyMatch(check -> check.decision() == Decision.FAIL)) {
+      return Decision.FAIL;
+    }
+    return checks.stream().allMatch(check -> check.decision() == Decision.PASS)
+        ? Decision.PASS
+        : Decision.UNDECIDED;
+  }
+
+  private Optional<Finding> worst() {
+    return diagnosis.findings().stream().filter(each -> !each.mayBeGood()).findFirst();
+  }
+
+  private boolean faultFound(List<Check> checks) {
+    return checks.stream()
+        .anyMatch(
+            check -> FaultChecks.IDS.contains(check.id()) && check.decision() == Decision.FAIL);
+  }
+
+  private String headline(Decision decision, List<Check> checks) {
+    return switch (decision) {
+      case PASS ->
+          String.format(
+              Locale.ROOT,
+              "Right in all that was checked: %s.",
+              checks.stream()
+                  .map(check -> BenchDoubt.lower(check.title()))
+                  .collect(Collectors.joining(", ")));
+      case FAIL ->
+          faultFound(checks)
+              ? "Wrong: " + sentence(worst().orElseThrow()) + "."
+              : first(checks, Decision.FAIL).reason();
+      default ->
+          "Undecided: "
+              + BenchDoubt.lower(first(checks, Decision.UNDECIDED, Decision.NOT_JUDGED).reason());
+    };
+  }
+
+  private Optional<String> action(Decision decision, List<Check> checks, List<NextTest> tests) {
+    return switch (decision) {
+      case PASS -> Optional.empty();
+      case FAIL ->
+          faultFound(checks) ? Optional.of(remedy(tests)) : first(checks, Decision.FAIL).nextStep();
+      default -> first(checks, Decision.UNDECIDED, Decision.NOT_JUDGED).nextStep();
+    };
+  }
+
+  /** Where the place is known, what to mend; where it is not, the test that would tell. */
+  private String remedy(List<NextTest> tests) {
+    Finding finding = worst().orElseThrow();
+    return finding.alternatives().size() > 1 && !tests.isEmpty()
+        ? tests.get(0).instruction()
+        : finding.likeliest().faults().stream().map(Fault::remedy).collect(Collectors.joining(" "));
+  }
+
+  private static Check first(List<Check> checks, Decision... decisions) {
+    return checks.stream()
+        .filter(check -> List.of(decisions).contains(check.decision()))
+        .findFirst()
+        .orElseThrow();
+  }
+
+  private List<Suspect> suspects(List<NextTest> tests) {
+    return diagnosis.findings().stream()
+        .filter(each -> each.probability() >= LEAST_SUSPECT)
+        .limit(MOST_SUSPECTS)
+        .map(each -> suspect(each, tests))
+        .toList();
+  }
+
+  private Suspect suspect(Finding finding, List<NextTest> tests) {
+    String test =
+        finding.alternatives().size() > 1 && !tests.isEmpty()
+            ? tests.get(0).instruction()
+            : finding.likeliest().faults().stream()
+                .map(Fault::remedy)
+                .collect(Collectors.joining(" "));
+    return new Suspect(
+        finding.alternatives().stream()
+            .limit(MOST_ALTERNATIVES)
+            .map(Alternative::sentence)
+            .toList(),
+        String.format(
+            Locale.ROOT,
+            "The curve fits it to %.2g %%, and its probability is %.3g.",
+            100 * finding.fit().relativeResidual(),
+            finding.probability()),
+        test,
+        OptionalDouble.of(finding.probability()));
+  }
+
+  static String sentence(Finding finding) {
+    String some =
+        finding.alternatives().stream()
+            .limit(MOST_ALTERNATIVES)
+            .map(Alternative::sentence)
+            .collect(Collectors.joining("; or "));
+    return finding.alternatives().size() > MOST_ALTERNATIVES ? some + "; or another like it" : some;
+  }
+}
