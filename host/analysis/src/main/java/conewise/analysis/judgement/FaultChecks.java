@@ -2,6 +2,7 @@ package conewise.analysis.judgement;
 
 import conewise.analysis.diagnosis.Alternative;
 import conewise.analysis.diagnosis.Diagnosis;
+import conewise.analysis.diagnosis.Fault;
 import conewise.analysis.diagnosis.FaultKind;
 import conewise.analysis.diagnosis.Finding;
 import conewise.analysis.diagnosis.NextTest;
@@ -30,6 +31,9 @@ final class FaultChecks {
 
   private static final Set<FaultKind> REVERSED =
       EnumSet.of(FaultKind.DRIVER_REVERSED, FaultKind.COIL_REVERSED);
+
+  private static final Set<FaultKind> ANY_REVERSED =
+      EnumSet.of(FaultKind.DRIVER_REVERSED, FaultKind.COIL_REVERSED, FaultKind.BOX_REVERSED);
 
   /** What a box may have and still play as planned. */
   private static final Set<FaultKind> EQUAL_LOAD = EnumSet.of(FaultKind.WIRED_OTHERWISE);
@@ -165,12 +169,16 @@ final class FaultChecks {
 
   /** Reversed against the others; a box reversed as a whole counts where someone has looked. */
   private boolean isReversed(Alternative alternative) {
-    boolean looked = !more.observations().isEmpty();
     return alternative.faults().stream()
         .anyMatch(
             fault ->
-                looked && fault.kind() == FaultKind.BOX_REVERSED
-                    || REVERSED.contains(fault.kind()) && (looked || !isAbsolute(alternative)));
+                looked()
+                    ? ANY_REVERSED.contains(fault.kind())
+                    : REVERSED.contains(fault.kind()) && !isAbsolute(alternative));
+  }
+
+  private boolean looked() {
+    return !more.observations().isEmpty();
   }
 
   /** A lone driver reversed as a whole: nothing at the terminals ever shows it. */
@@ -181,13 +189,13 @@ final class FaultChecks {
   }
 
   private boolean isWrong(Alternative alternative) {
-    boolean looked = !more.observations().isEmpty();
-    return !alternative.faults().stream()
-        .allMatch(
-            fault ->
-                EQUAL_LOAD.contains(fault.kind()) && isLikeGood(alternative)
-                    || !looked
-                        && (fault.kind() == FaultKind.BOX_REVERSED || isAbsolute(alternative)));
+    return !alternative.faults().stream().allMatch(fault -> isHarmless(alternative, fault));
+  }
+
+  /** What plays as planned, as far as anyone has looked. */
+  private boolean isHarmless(Alternative alternative, Fault fault) {
+    boolean unseen = fault.kind() == FaultKind.BOX_REVERSED || isAbsolute(alternative);
+    return (!looked() && unseen) || (EQUAL_LOAD.contains(fault.kind()) && isLikeGood(alternative));
   }
 
   private boolean isLikeGood(Alternative alternative) {
