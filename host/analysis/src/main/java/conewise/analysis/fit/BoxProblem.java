@@ -14,6 +14,9 @@ final class BoxProblem implements LeastSquares.Problem {
   /** What a first fit takes a model to be off. */
   private static final Discrepancy FIRST = new Discrepancy(0.01, 0.01, 0, 0);
 
+  /** Coordinates stay off their limits by this share of the span. */
+  private static final double EDGE = 1e-3;
+
   private final List<Sweep> measured;
   private final List<SweepEquations> sweeps;
   private final List<Unknown> unknowns;
@@ -170,6 +173,41 @@ final class BoxProblem implements LeastSquares.Problem {
       all.add(raw(s, coordinates));
     }
     return all;
+  }
+
+  /** Coordinates held just within the unknowns' limits. */
+  double[] held(double[] coordinates) {
+    double[] held = coordinates.clone();
+    for (int k = 0; k < unknowns.size(); k++) {
+      Unknown unknown = unknowns.get(k);
+      double edge = EDGE * (unknown.high() - unknown.low());
+      held[k] = Math.min(unknown.high() - edge, Math.max(unknown.low() + edge, held[k]));
+    }
+    return held;
+  }
+
+  /**
+   * The normal equations by the coordinates, what is known beforehand included.
+   *
+   * @param information receives the products of slopes, over zeros
+   * @param gradient receives the products of slopes and residuals, over zeros
+   * @return the sum of squares
+   */
+  double normalEquations(double[] coordinates, double[][] information, double[] gradient) {
+    double sum = 0;
+    for (int s = 0; s < sweeps.size(); s++) {
+      Columns columns = whitened(s, coordinates, whitening.get(s));
+      columns.addInformation(information);
+      sum += columns.addGradient(gradient);
+    }
+    for (int k = 0; k < parameters(); k++) {
+      double weight = 1 / (spread(k) * spread(k));
+      double off = offCentre(coordinates, k);
+      information[k][k] += weight;
+      gradient[k] += weight * off;
+      sum += weight * off * off;
+    }
+    return sum;
   }
 
   /** The sum of squares, without slopes. */

@@ -1,9 +1,7 @@
 package conewise.analysis.fit;
 
-import conewise.analysis.fit.LeastSquares.Solution;
 import conewise.analysis.outcome.Outcome;
 import conewise.analysis.outcome.Outcome.Found;
-import conewise.analysis.outcome.Outcome.NoResult;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -18,7 +16,11 @@ import org.apache.commons.math3.linear.RealMatrix;
  * same discrepancy, are compared by the difference of their logarithms.
  */
 public final class Plausibility {
-  private static final double TOLERANCE = 1e-4;
+  /** The filter for the discrepancy follows the model, so a fit is made anew under it. */
+  private static final int ROUNDS = 2;
+
+  /** A fit ends where a step would change the evidence by less than half of this. */
+  private static final double GAIN = 0.02;
 
   private final BoxProblem problem;
   private final Discrepancy discrepancy;
@@ -78,20 +80,15 @@ public final class Plausibility {
       double named = start.getOrDefault(unknown.name(), coordinates[k]);
       coordinates[k] = Math.min(unknown.high(), Math.max(unknown.low(), named));
     }
-    problem.set(discrepancy, coordinates);
-    Outcome<Solution> rough =
-        LeastSquares.solve(problem, problem.free(coordinates), mostSteps, TOLERANCE);
-    if (!(rough instanceof Found<Solution> near)) {
-      return Outcome.none(((NoResult<Solution>) rough).because());
+    for (int round = 0; round < ROUNDS; round++) {
+      problem.set(discrepancy, coordinates);
+      QuickFit fit = new QuickFit(problem, coordinates);
+      if (!fit.settle(mostSteps, GAIN)) {
+        return Outcome.none("the fit did not settle within " + mostSteps + " steps");
+      }
+      coordinates = fit.coordinates();
     }
-    coordinates = problem.coordinates(near.value().parameters());
-    problem.set(discrepancy, coordinates);
-    Outcome<Solution> fine =
-        LeastSquares.solve(problem, near.value().parameters(), mostSteps, TOLERANCE);
-    if (!(fine instanceof Found<Solution> found)) {
-      return Outcome.none(((NoResult<Solution>) fine).because());
-    }
-    return weighed(problem, discrepancy, problem.coordinates(found.value().parameters()));
+    return weighed(problem, discrepancy, coordinates);
   }
 
   private static Outcome<Plausibility> weighed(
