@@ -95,13 +95,13 @@ def left_over(ratio):
 
 
 def residuals(x):
-    return np.concatenate([left_over(curves(x[None])[0] / box_measured - 1), x / 0.3])
+    return np.concatenate([left_over(np.log(curves(x[None])[0] / box_measured)), x / 0.3])
 
 
 def jacobian(x):
     step = 1e-6
     both = np.concatenate([x + step * np.eye(8), x - step * np.eye(8)])
-    ratio = curves(both) / box_measured
+    ratio = np.log(curves(both) / box_measured)
     slopes = left_over((ratio[:8] - ratio[8:]) / (2 * step))
     return np.concatenate([slopes.T, np.eye(8) / 0.3])
 

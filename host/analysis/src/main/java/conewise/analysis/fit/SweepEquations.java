@@ -9,12 +9,15 @@ import java.util.List;
 import org.apache.commons.math3.complex.Complex;
 
 /**
- * One sweep as equations: what the model says over what was measured, less 1. Real parts of all
- * points come first, then imaginary parts, then rows for the pins of the {@link Whitening}, then
- * the DC resistance where there is one.
+ * One sweep as equations: the complex logarithm of what the model says over what was measured. Its
+ * slopes are the model's alone, so that the noise of what was measured does not lean on them: with
+ * the ratio itself, dense curves read their resistance low. Real parts of all points come first,
+ * then imaginary parts, then rows for the pins of the {@link Whitening}, then the DC resistance
+ * where there is one.
  */
 final class SweepEquations {
   private static final double DC_LEAST_DEVIATION = 1e-4;
+  private static final int NO_ROW = -1;
 
   private final Network network;
   private final NetworkSolver solver;
@@ -169,45 +172,45 @@ final class SweepEquations {
    */
   void evaluate(double[] coordinates, double[] residuals, double[][] slopes) {
     solver.set(values(coordinates));
-    double scale = Math.exp(coordinates[moved.length]);
+    double logScale = coordinates[moved.length];
     int n = frequencyHz.length;
     for (int i = 0; i < n; i++) {
       solver.solve(frequencyHz[i]);
-      double a = scale * inverse[i].getReal();
-      double b = scale * inverse[i].getImaginary();
+      double a = inverse[i].getReal();
+      double b = inverse[i].getImaginary();
       double re = solver.resistanceOhm() * a - solver.reactanceOhm() * b;
       double im = solver.resistanceOhm() * b + solver.reactanceOhm() * a;
-      residuals[i] = re - 1;
-      residuals[n + i] = im;
+      residuals[i] = logScale + 0.5 * Math.log(re * re + im * im);
+      residuals[n + i] = Math.atan2(im, re);
       if (slopes != null) {
-        solver.slopes(slopeRe, slopeIm);
-        for (int k = 0; k < moved.length; k++) {
-          double x = sum(slopeRe, moved[k]);
-          double y = sum(slopeIm, moved[k]);
-          slopes[k][i] = x * a - y * b;
-          slopes[k][n + i] = x * b + y * a;
-        }
-        slopes[moved.length][i] = re;
-        slopes[moved.length][n + i] = im;
+        relativeSlopes(i, n + i, slopes);
       }
     }
     if (dc) {
-      evaluateDc(scale, residuals, slopes);
+      int row = residuals.length - 1;
+      solver.solve(0);
+      residuals[row] = logScale + Math.log(Math.abs(solver.resistanceOhm() / dcOhm));
+      if (slopes != null) {
+        relativeSlopes(row, NO_ROW, slopes);
+      }
     }
   }
 
-  private void evaluateDc(double scale, double[] residuals, double[][] slopes) {
-    int row = residuals.length - 1;
-    solver.solve(0);
-    double ratio = scale * solver.resistanceOhm() / dcOhm;
-    residuals[row] = ratio - 1;
-    if (slopes != null) {
-      solver.slopes(slopeRe, slopeIm);
-      for (int k = 0; k < moved.length; k++) {
-        slopes[k][row] = scale * sum(slopeRe, moved[k]) / dcOhm;
+  /** The slopes of ln Z: those of Z, over Z as the model has it. */
+  private void relativeSlopes(int rowRe, int rowIm, double[][] slopes) {
+    double re = solver.resistanceOhm();
+    double im = solver.reactanceOhm();
+    double size = re * re + im * im;
+    solver.slopes(slopeRe, slopeIm);
+    for (int k = 0; k < moved.length; k++) {
+      double x = sum(slopeRe, moved[k]);
+      double y = sum(slopeIm, moved[k]);
+      slopes[k][rowRe] = (x * re + y * im) / size;
+      if (rowIm != NO_ROW) {
+        slopes[k][rowIm] = (y * re - x * im) / size;
       }
-      slopes[moved.length][row] = ratio;
     }
+    slopes[moved.length][rowRe] = 1;
   }
 
   private static double sum(double[] of, int[] indices) {

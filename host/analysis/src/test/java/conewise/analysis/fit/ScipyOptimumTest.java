@@ -79,7 +79,7 @@ class ScipyOptimumTest {
           force = ws * mass * Re / Qes
           return Re + K * (1j * w) ** n + force / (cone + 1 / box)
       def residuals(c):
-          ratio = (impedance(c) / measured - 1) / noise
+          ratio = np.log(impedance(c) / measured) / noise
           return np.concatenate([ratio.real, ratio.imag, c / spread])
       r = least_squares(residuals, np.zeros(8 if vented else 7), method='trf', jac='3-point',
                         xtol=1e-15, ftol=1e-15, gtol=1e-15)
