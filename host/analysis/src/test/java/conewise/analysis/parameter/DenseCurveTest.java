@@ -62,7 +62,7 @@ final class DenseCurveTest {
   }
 
   private static void assertNear(double exact, SummaryStatistics of, long seed) {
-    double error = of.getStandardDeviation() / Math.sqrt(of.getN());
+    double error = of.getStandardDeviation() / Math.sqrt((double) of.getN());
     assertEquals(exact, of.getMean(), 3.5 * error, "seed " + seed);
   }
 

@@ -157,6 +157,65 @@ final class Fields {
     return Optional.empty();
   }
 
+  /** A figure that may be left out, its unit written out. */
+  Optional<Figure> figure(String key, Optional<Measure> measure, Range range) {
+    return optional(key).flatMap(node -> figure(where(key), node, measure, range, problems));
+  }
+
+  /** A figure in a range, which is in the unit without prefix. */
+  static Optional<Figure> figure(
+      String where, Node node, Optional<Measure> measure, Range range, Problems problems) {
+    if (node instanceof Node.Scalar scalar && scalar.kind() != Node.Scalar.Kind.OTHER) {
+      Optional<Figure> figure =
+          Figure.parse(scalar.text(), measure).filter(each -> range.holds(each.value()));
+      if (figure.isPresent()) {
+        return figure;
+      }
+    }
+    problems.add(
+        node.line(),
+        where + " is " + node.described() + "; allowed is " + Figure.allowed(measure, range) + ".");
+    return Optional.empty();
+  }
+
+  /** Yes or no; no where it is left out. */
+  boolean yes(String key) {
+    Optional<Node> node = optional(key);
+    if (node.isEmpty()) {
+      return false;
+    }
+    if (node.get() instanceof Node.Scalar scalar) {
+      String word = scalar.text().toLowerCase(Locale.ROOT);
+      if (List.of("yes", "true", "no", "false").contains(word)) {
+        return word.equals("yes") || word.equals("true");
+      }
+    }
+    problems.add(
+        node.get().line(),
+        where(key) + " is " + node.get().described() + "; allowed is yes or no.");
+    return false;
+  }
+
+  /** The items of a list that may be left out. */
+  List<Node> list(String key, int most) {
+    Optional<Node> node = optional(key);
+    if (node.isEmpty()) {
+      return List.of();
+    }
+    if (node.get() instanceof Node.Sequence sequence && sequence.items().size() <= most) {
+      return sequence.items();
+    }
+    problems.add(
+        node.get().line(),
+        where(key)
+            + " is "
+            + node.get().described()
+            + "; allowed is a list of at most "
+            + most
+            + ".");
+    return List.of();
+  }
+
   /** The key with its group, as people would name it. */
   String where(String key) {
     return group.isEmpty() ? key : group + "." + key;
@@ -181,7 +240,7 @@ final class Fields {
     }
   }
 
-  private static String plain(double value) {
+  static String plain(double value) {
     return BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
   }
 }

@@ -1,0 +1,190 @@
+package conewise.station.planfile;
+
+import conewise.analysis.model.Air;
+import conewise.analysis.model.Space;
+import conewise.analysis.plan.PlannedBox.PlannedRadiator;
+import conewise.analysis.plan.PlannedBox.PlannedSpace;
+import conewise.analysis.plan.PlannedBox.PlannedVent;
+import conewise.analysis.plan.Stated;
+import conewise.analysis.plan.VentSize;
+import conewise.station.planfile.Fields.Range;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/** Reads spaces, vents and passive radiators. */
+final class AirReader {
+  static final List<String> SPACE_KEYS = List.of("name", "volume", "lined");
+  static final List<String> VENT_KEYS = List.of("name", "behind", "before", "tuning", "size");
+  static final List<String> SIZE_KEYS =
+      List.of("diameter", "width", "height", "length", "count", "ends", "along_wall");
+  static final List<String> RADIATOR_KEYS =
+      List.of("name", "behind", "before", "resonance", "mechanical_q", "equivalent_volume");
+  static final List<String> ENDS = List.of("one-flanged", "both-flanged", "free");
+
+  private static final int MOST = 8;
+  private static final double VOLUME = 0.03;
+  private static final double TUNING = 0.03;
+  private static final double RADIATOR = 0.1;
+  private static final double RADIATOR_Q = 0.3;
+
+  private static final Range VOLUME_M3 = new Range(1e-4, 10);
+  private static final Range HERTZ = new Range(1, 1000);
+  private static final Range QUALITY = new Range(0.5, 100);
+  private static final Range METRE = new Range(0.001, 5);
+  private static final Range COUNT = new Range(1, 8);
+
+  private final Problems problems;
+  private final Names names;
+
+  AirReader(Problems problems) {
+    this.problems = problems;
+    names = new Names(problems);
+  }
+
+  List<PlannedSpace> spaces(Fields plan) {
+    List<PlannedSpace> spaces = new ArrayList<>();
+    for (Node node : plan.list("spaces", MOST)) {
+      Fields.of("spaces", node, SPACE_KEYS, problems)
+          .ifPresent(
+              fields ->
+                  names
+                      .fresh(fields)
+                      .ifPresent(
+                          name ->
+                              spaces.add(
+                                  new PlannedSpace(name, volume(fields), fields.yes("lined")))));
+    }
+    return spaces;
+  }
+
+  private static Optional<Stated> volume(Fields fields) {
+    return fields
+        .figure("volume", Optional.of(Measure.VOLUME), VOLUME_M3)
+        .map(each -> each.stated(VOLUME));
+  }
+
+  List<PlannedVent> vents(Fields plan, List<PlannedSpace> spaces) {
+    List<PlannedVent> vents = new ArrayList<>();
+    for (Node node : plan.list("vents", MOST)) {
+      Fields.of("vents", node, VENT_KEYS, problems)
+          .flatMap(fields -> vent(fields, spaces))
+          .ifPresent(vents::add);
+    }
+    return vents;
+  }
+
+  private Optional<PlannedVent> vent(Fields fields, List<PlannedSpace> spaces) {
+    Optional<String> name = names.fresh(fields);
+    Optional<String> behind = behind(fields, spaces);
+    Optional<String> before = before(fields, spaces);
+    if (fields.has("tuning") && fields.has("size")) {
+      problems.add(fields.line("size"), "vents has tuning and size; keep one of the two.");
+    }
+    Optional<Stated> tuning =
+        fields
+            .figure("tuning", Optional.of(Measure.FREQUENCY), HERTZ)
+            .map(each -> each.stated(TUNING))
+            .or(() -> behind.flatMap(space -> tuningOfSize(fields, space, spaces)));
+    return name.isPresent() && behind.isPresent() && before.isPresent()
+        ? Optional.of(new PlannedVent(name.get(), behind.get(), before.get(), tuning))
+        : Optional.empty();
+  }
+
+  private Optional<Stated> tuningOfSize(Fields vent, String behind, List<PlannedSpace> spaces) {
+    Optional<Fields> size =
+        vent.optional("size").flatMap(node -> Fields.of("vents.size", node, SIZE_KEYS, problems));
+    if (size.isEmpty()) {
+      return Optional.empty();
+    }
+    Optional<Stated> volume =
+        spaces.stream()
+            .filter(space -> space.name().equals(behind))
+            .findFirst()
+            .flatMap(PlannedSpace::volumeM3);
+    if (volume.isEmpty()) {
+      problems.add(
+          size.get().line(),
+          "vents.size gives a tuning only where the space "
+              + behind
+              + " has a volume; add it, or write tuning.");
+      return Optional.empty();
+    }
+    return ventSize(size.get())
+        .map(each -> new Stated(each.tuningHz(volume.get().value(), Air.AT_20_CELSIUS), TUNING));
+  }
+
+  private Optional<VentSize> ventSize(Fields size) {
+    Optional<Figure> length = size.figure("length", Optional.of(Measure.LENGTH), METRE);
+    Optional<Figure> diameter = size.figure("diameter", Optional.of(Measure.LENGTH), METRE);
+    Optional<Figure> width = size.figure("width", Optional.of(Measure.LENGTH), METRE);
+    Optional<Figure> height = size.figure("height", Optional.of(Measure.LENGTH), METRE);
+    int count = size.number("count", COUNT).map(Double::intValue).orElse(1);
+    String ends =
+        size.optional("ends").flatMap(node -> size.word("ends", node, ENDS)).orElse(ENDS.get(0));
+    boolean round = diameter.isPresent() && width.isEmpty() && height.isEmpty();
+    boolean slot = diameter.isEmpty() && width.isPresent() && height.isPresent();
+    if (length.isEmpty() || !(round || slot)) {
+      problems.add(
+          size.line(),
+          "vents.size needs length and either diameter (round) or width and height (slot).");
+      return Optional.empty();
+    }
+    double area =
+        round
+            ? Math.PI * Math.pow(diameter.get().value() / 2, 2)
+            : width.get().value() * height.get().value();
+    VentSize.End inner = ends.equals("both-flanged") ? VentSize.End.FLANGED : VentSize.End.FREE;
+    VentSize.End outer = ends.equals("free") ? VentSize.End.FREE : VentSize.End.FLANGED;
+    return Optional.of(
+        new VentSize(area, length.get().value(), count, inner, outer, size.yes("along_wall")));
+  }
+
+  List<PlannedRadiator> radiators(Fields plan, List<PlannedSpace> spaces) {
+    List<PlannedRadiator> radiators = new ArrayList<>();
+    for (Node node : plan.list("passive_radiators", MOST)) {
+      Fields.of("passive_radiators", node, RADIATOR_KEYS, problems)
+          .flatMap(fields -> radiator(fields, spaces))
+          .ifPresent(radiators::add);
+    }
+    return radiators;
+  }
+
+  private Optional<PlannedRadiator> radiator(Fields fields, List<PlannedSpace> spaces) {
+    Optional<String> name = names.fresh(fields);
+    Optional<String> behind = behind(fields, spaces);
+    Optional<String> before = before(fields, spaces);
+    Optional<Stated> resonance =
+        fields
+            .figure("resonance", Optional.of(Measure.FREQUENCY), HERTZ)
+            .map(each -> each.stated(RADIATOR));
+    Optional<Stated> quality =
+        fields
+            .figure("mechanical_q", Optional.empty(), QUALITY)
+            .map(each -> each.stated(RADIATOR_Q));
+    Optional<Stated> volume =
+        fields
+            .figure("equivalent_volume", Optional.of(Measure.VOLUME), VOLUME_M3)
+            .map(each -> each.stated(RADIATOR));
+    return name.isPresent() && behind.isPresent() && before.isPresent()
+        ? Optional.of(
+            new PlannedRadiator(name.get(), behind.get(), before.get(), resonance, quality, volume))
+        : Optional.empty();
+  }
+
+  private Optional<String> behind(Fields fields, List<PlannedSpace> spaces) {
+    List<String> known = spaces.stream().map(PlannedSpace::name).toList();
+    String usual = known.size() == 1 ? known.get(0) : "";
+    Optional<String> space = Names.space(fields, "behind", known, usual, problems);
+    if (space.isPresent() && space.get().equals(Space.OUTSIDE)) {
+      problems.add(fields.line(), fields.where("behind") + " must be a space of the box.");
+      return Optional.empty();
+    }
+    return space;
+  }
+
+  private Optional<String> before(Fields fields, List<PlannedSpace> spaces) {
+    List<String> known = spaces.stream().map(PlannedSpace::name).toList();
+    return Names.space(fields, "before", known, Space.OUTSIDE, problems);
+  }
+}

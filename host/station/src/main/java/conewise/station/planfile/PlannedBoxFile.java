@@ -1,0 +1,59 @@
+package conewise.station.planfile;
+
+import conewise.analysis.plan.PlannedBox;
+import conewise.station.files.BadFileException;
+import conewise.station.files.TextFile;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.List;
+
+/** A plan of a box in a file, YAML or JSON, version 2; docs/file-formats.md describes it. */
+public final class PlannedBoxFile {
+
+  /** Far more than any plan needs. */
+  private static final long MOST_BYTES = 64L << 10;
+
+  private PlannedBoxFile() {}
+
+  /**
+   * Reads a plan of at most 64 KiB.
+   *
+   * @throws BadFileException with every mistake of the file, each with its line
+   */
+  public static PlannedBox read(Path file) throws BadFileException {
+    return parse(file.toString(), TextFile.lines(file, MOST_BYTES));
+  }
+
+  /**
+   * Reads a plan that comes with the application.
+   *
+   * @param name its name without folder and ending, for example {@code heron}
+   * @throws BadFileException when there is none of that name, or it has mistakes
+   */
+  public static PlannedBox bundled(String name) throws BadFileException {
+    String resource = "/conewise/plans-2/" + name + ".yaml";
+    try (InputStream in = PlannedBoxFile.class.getResourceAsStream(resource)) {
+      if (in == null) {
+        throw new BadFileException("No plan of the name " + name + " comes with the application.");
+      }
+      String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
+      return parse(name + ".yaml", text.lines().toList());
+    } catch (IOException e) {
+      throw new UncheckedIOException("the application's own file " + resource + " is damaged", e);
+    }
+  }
+
+  /**
+   * Reads a plan from its lines.
+   *
+   * @param source its name for people; the ending .json has it read as JSON
+   */
+  static PlannedBox parse(String source, List<String> lines) throws BadFileException {
+    Problems problems = new Problems(source);
+    Node root = PlanText.parse(source, lines, problems);
+    return new PlannedBoxReader(problems).read(root);
+  }
+}
