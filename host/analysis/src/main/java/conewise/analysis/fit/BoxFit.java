@@ -110,6 +110,38 @@ public final class BoxFit {
     return Math.sqrt(sum / Math.max(1, count));
   }
 
+  /** What was fitted, in the order in which it was given. */
+  public List<Sweep> sweeps() {
+    return problem.measured();
+  }
+
+  /** The factor that the measured curves have in common over the box's own impedance. */
+  public double scale() {
+    return Math.exp(-coordinates[problem.unknowns().size()]);
+  }
+
+  /**
+   * The impedance that the box of one sweep has by this fit, free of {@link #scale}.
+   *
+   * @param sweep which, from 0
+   * @param frequencyHz at least one, rising
+   */
+  public ImpedanceCurve curve(int sweep, double... frequencyHz) {
+    double[] values = problem.sweeps().get(sweep).values(coordinates).clone();
+    return PredictedCurve.of(problem.measured().get(sweep).model(), values, frequencyHz);
+  }
+
+  /**
+   * How far a sweep may depart from the fit by its own noise and the discrepancy together: the
+   * standard deviation of the logarithm of |Z|, which is that of the angle in radian, at each point
+   * above 0 Hz.
+   *
+   * @param sweep which, from 0
+   */
+  public double[] explained(int sweep) {
+    return problem.sweeps().get(sweep).explained(discrepancy, coordinates);
+  }
+
   /** How many independent combinations of the unknowns the sweeps tell. */
   public int rank() {
     return identifiability.rank();

@@ -37,6 +37,15 @@ public final class PredictedCurve {
         }
       }
     }
+    return of(network, values, frequencyHz);
+  }
+
+  /** The same at given values of the network's quantities. */
+  static ImpedanceCurve of(BoxModel model, double[] values, double... frequencyHz) {
+    return of(Network.of(model), values, frequencyHz);
+  }
+
+  private static ImpedanceCurve of(Network network, double[] values, double... frequencyHz) {
     NetworkSolver solver = network.solver(values);
     return new ImpedanceCurve(
         Arrays.stream(frequencyHz).mapToObj(hz -> point(solver, hz)).toList());

@@ -124,6 +124,24 @@ final class SweepEquations {
     return drift;
   }
 
+  /** Standard deviation of what noise and discrepancy together leave of each point, relative. */
+  double[] explained(Discrepancy discrepancy, double[] coordinates) {
+    ModelDrift drift = drift(coordinates);
+    double[] deviation = new double[frequencyHz.length];
+    for (int i = 0; i < deviation.length; i++) {
+      double spring = Math.hypot(drift.springRe[i], drift.springIm[i]) * discrepancy.suspension();
+      double coil = Math.hypot(drift.coilRe[i], drift.coilIm[i]) * discrepancy.coil();
+      double variance =
+          noise[i] * noise[i]
+              + discrepancy.scattered() * discrepancy.scattered()
+              + discrepancy.smooth() * discrepancy.smooth()
+              + spring * spring * Whitening.octaves(logFrequency[i], drift.springPin)
+              + coil * coil * Whitening.octaves(logFrequency[i], Whitening.COIL_PIN);
+      deviation[i] = Math.sqrt(variance);
+    }
+    return deviation;
+  }
+
   /** The geometric mean of the drivers' resonances. */
   private double meanResonanceHz(double[] at) {
     double sum = 0;

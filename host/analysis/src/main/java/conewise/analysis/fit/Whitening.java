@@ -93,6 +93,11 @@ final class Whitening {
     run(variance, discrepancy);
   }
 
+  /** How far a wandering part has come from its pin: its variance grows by so many octaves. */
+  static double octaves(double logFrequency, double logPin) {
+    return Math.abs(logFrequency - logPin) / OCTAVE;
+  }
+
   private void pin(double logFrequency, int state, int row) {
     Reading pin = new Reading(logFrequency, row, row + 1);
     pin.sees[0][state] = 1;

@@ -1,13 +1,12 @@
 package conewise.analysis.parameter;
 
 import conewise.analysis.fit.BoxFit;
-import conewise.analysis.fit.BoxFit.Values;
 import conewise.analysis.model.BoxModel;
 import conewise.analysis.model.Circuit;
 import conewise.analysis.model.Driver;
-import conewise.analysis.model.Opening.Leak;
+import conewise.analysis.model.Opening;
 import conewise.analysis.model.Opening.Mounted;
-import conewise.analysis.model.Opening.Vent;
+import conewise.analysis.model.Opening.PassiveRadiator;
 import conewise.analysis.model.Quantity;
 import conewise.analysis.model.Quantity.Kind;
 import conewise.analysis.model.Space;
@@ -24,8 +23,14 @@ import java.util.function.ToDoubleFunction;
  *
  * @param drivers the drivers; like ones that the terminals cannot tell apart stand together
  * @param spaces the spaces that a driver works on
+ * @param radiators the passive radiators
+ * @param dcResistanceOhm of the whole circuit at the terminals, leads included
  */
-public record BoxFigures(List<DriverFigure> drivers, List<SpaceFigure> spaces) {
+public record BoxFigures(
+    List<DriverFigure> drivers,
+    List<SpaceFigure> spaces,
+    List<RadiatorFigure> radiators,
+    Outcome<Estimate> dcResistanceOhm) {
 
   /**
    * A driver, or several like ones by their mean (geometric).
@@ -56,10 +61,11 @@ public record BoxFigures(List<DriverFigure> drivers, List<SpaceFigure> spaces) {
    *
    * @param name which
    * @param complianceRatio Vas of all drivers on it, over its volume
-   * @param tuningHz the fitted tuning of its vent, or of all its vents together
+   * @param tuningHz the fitted tuning of its vent, or of all its vents together; of its passive
+   *     radiator
    * @param totalLossQ losses of box, vent and drivers together at the tuning, as the Q of one leak
    *     that would raise the dip as much: they do not separate in one open sweep
-   * @param closedResonanceHz fc, where it has no vent
+   * @param closedResonanceHz fc, where nothing but drivers and leaks opens it
    * @param closedTotalQ Qtc there
    */
   public record SpaceFigure(
@@ -70,9 +76,24 @@ public record BoxFigures(List<DriverFigure> drivers, List<SpaceFigure> spaces) {
       Outcome<Estimate> closedResonanceHz,
       Outcome<Estimate> closedTotalQ) {}
 
+  /**
+   * A passive radiator.
+   *
+   * @param name which
+   * @param resonanceHz its resonance in free air
+   * @param mechanicalQ its Qms
+   * @param equivalentVolumeM3 its Vas
+   */
+  public record RadiatorFigure(
+      String name,
+      Outcome<Estimate> resonanceHz,
+      Outcome<Estimate> mechanicalQ,
+      Outcome<Estimate> equivalentVolumeM3) {}
+
   public BoxFigures {
     drivers = List.copyOf(drivers);
     spaces = List.copyOf(spaces);
+    radiators = List.copyOf(radiators);
   }
 
   /**
@@ -91,7 +112,23 @@ public record BoxFigures(List<DriverFigure> drivers, List<SpaceFigure> spaces) {
         spaces.add(new SpaceReading(fit, box, space).figure());
       }
     }
-    return new BoxFigures(drivers, spaces);
+    List<RadiatorFigure> radiators = new ArrayList<>();
+    for (Opening opening : box.openings()) {
+      if (opening instanceof PassiveRadiator) {
+        radiators.add(radiator(fit, opening.name()));
+      }
+    }
+    Outcome<Estimate> ohm =
+        fit.estimate("the DC resistance", v -> CircuitOhm.of(box.circuit(), box, v));
+    return new BoxFigures(drivers, spaces, radiators, ohm);
+  }
+
+  private static RadiatorFigure radiator(BoxFit fit, String name) {
+    return new RadiatorFigure(
+        name,
+        fit.estimate(new Quantity(name, Kind.RESONANCE)),
+        fit.estimate(new Quantity(name, Kind.MECHANICAL_Q)),
+        fit.estimate(new Quantity(name, Kind.EQUIVALENT_VOLUME)));
   }
 
   /**
@@ -140,116 +177,14 @@ public record BoxFigures(List<DriverFigure> drivers, List<SpaceFigure> spaces) {
         fit.estimate("Vas" + of, v -> mean(each, f -> f.equivalentVolume(v))));
   }
 
-  private static double mean(List<DriverFunctions> each, ToDoubleFunction<DriverFunctions> figure) {
+  static double mean(List<DriverFunctions> each, ToDoubleFunction<DriverFunctions> figure) {
     return Math.exp(
         each.stream().mapToDouble(f -> Math.log(figure.applyAsDouble(f))).average().orElseThrow());
   }
 
-  private static List<Mounted> driversOn(BoxModel box, Space space) {
+  static List<Mounted> driversOn(BoxModel box, Space space) {
     return box.drivers().stream()
         .filter(m -> m.behind().equals(space.name()) || m.before().equals(space.name()))
         .toList();
-  }
-
-  /** The figures of one space as functions of the fitted quantities. */
-  private static final class SpaceReading {
-    private final BoxFit fit;
-    private final Space space;
-    private final List<Mounted> drivers;
-    private final List<Vent> vents;
-    private final List<Leak> leaks;
-    private final List<DriverFunctions> functions;
-
-    SpaceReading(BoxFit fit, BoxModel box, Space space) {
-      this.fit = fit;
-      this.space = space;
-      drivers = driversOn(box, space);
-      vents =
-          box.openings().stream()
-              .filter(o -> o instanceof Vent && o.behind().equals(space.name()))
-              .map(Vent.class::cast)
-              .toList();
-      leaks =
-          box.openings().stream()
-              .filter(o -> o instanceof Leak && o.behind().equals(space.name()))
-              .map(Leak.class::cast)
-              .toList();
-      functions =
-          drivers.stream()
-              .map(m -> new DriverFunctions(m.name(), m.driver(), box.air().bulkModulusPa(), 1))
-              .toList();
-    }
-
-    SpaceFigure figure() {
-      String of = " of " + space.name();
-      boolean vented = !vents.isEmpty();
-      Outcome<Estimate> notVented = Outcome.none(space.name() + " has no vent");
-      Outcome<Estimate> notClosed = Outcome.none(space.name() + " is not closed: it has a vent");
-      return new SpaceFigure(
-          space.name(),
-          fit.estimate("the compliance ratio" + of, this::complianceRatio),
-          vented ? fit.estimate("the tuning" + of, this::tuning) : notVented,
-          vented ? fit.estimate("the total loss" + of, this::totalLossQ) : notVented,
-          vented ? notClosed : fit.estimate("fc" + of, this::closedResonance),
-          vented ? notClosed : fit.estimate("Qtc" + of, this::closedTotalQ));
-    }
-
-    private double complianceRatio(Values v) {
-      double vas = functions.stream().mapToDouble(f -> f.equivalentVolume(v)).sum();
-      return vas / v.of(new Quantity(space.name(), Kind.VOLUME));
-    }
-
-    /** Masses of vents lie side by side, so the squares of their tunings add up. */
-    private double tuning(Values v) {
-      return Math.sqrt(
-          vents.stream()
-              .mapToDouble(vent -> Math.pow(v.of(new Quantity(vent.name(), Kind.TUNING)), 2))
-              .sum());
-    }
-
-    private double mean(ToDoubleFunction<DriverFunctions> figure) {
-      return BoxFigures.mean(functions, figure);
-    }
-
-    /** Losses of the space itself at a frequency, over its stored energy. */
-    private double ownLoss(Values v, double hz) {
-      double loss = 0;
-      for (Leak leak : leaks) {
-        loss += Space.LOSS_REFERENCE_HZ / hz / v.of(new Quantity(leak.name(), Kind.LEAK_Q));
-      }
-      if (space.absorptionQ().isPresent()) {
-        loss += hz / Space.LOSS_REFERENCE_HZ / v.of(new Quantity(space.name(), Kind.ABSORPTION_Q));
-      }
-      return loss;
-    }
-
-    /**
-     * At the tuning the cones see the box as a resistance, which the dip shows: with the box's
-     * losses 1/Qb = 1/Ql + 1/Qa + 1/Qp it is Qb (alpha / h) fs-wise, beside the driver's own 1/Qms
-     * (Small, J. Audio Eng. Soc. 21, 1973, eq. for rM). Both together as one leak: Q = Qb + (h /
-     * alpha) / Qms.
-     */
-    private double totalLossQ(Values v) {
-      double tuning = tuning(v);
-      double loss = ownLoss(v, tuning);
-      for (Vent vent : vents) {
-        double share = Math.pow(v.of(new Quantity(vent.name(), Kind.TUNING)) / tuning, 2);
-        loss += share / v.of(new Quantity(vent.name(), Kind.VENT_Q));
-      }
-      double ratio = tuning / mean(f -> f.resonance(v)) / complianceRatio(v);
-      return 1 / loss + ratio / mean(f -> f.mechanicalQ(v));
-    }
-
-    /** fc = fs sqrt(1 + alpha) (Small, J. Audio Eng. Soc. 20, 1972). */
-    private double closedResonance(Values v) {
-      return mean(f -> f.resonance(v)) * Math.sqrt(1 + complianceRatio(v));
-    }
-
-    /** 1/Qtc = 1/(Qts sqrt(1 + alpha)) + alpha/(1 + alpha) of the air's loss, small losses. */
-    private double closedTotalQ(Values v) {
-      double alpha = complianceRatio(v);
-      double driver = 1 / (mean(f -> f.totalQ(v)) * Math.sqrt(1 + alpha));
-      return 1 / (driver + alpha / (1 + alpha) * ownLoss(v, closedResonance(v)));
-    }
   }
 }

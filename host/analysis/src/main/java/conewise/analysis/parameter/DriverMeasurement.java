@@ -100,8 +100,21 @@ public final class DriverMeasurement {
         freeAir, coils, areaM2, OptionalDouble.of(kilogram), loaded, boxed);
   }
 
+  /**
+   * A driver that was fitted.
+   *
+   * @param fit the fit; free air is its first sweep
+   * @param figures the parameters
+   */
+  public record Fitted(BoxFit fit, DriverFigures figures) {}
+
   /** The parameters, or why the sweeps could not be fitted. */
   public Outcome<DriverFigures> figures() {
+    return fitted().map(Fitted::figures);
+  }
+
+  /** The parameters with the fit that they come from, or why the sweeps could not be fitted. */
+  public Outcome<Fitted> fitted() {
     Outcome<Driver> guess = FirstGuess.of(freeAir, coils);
     if (!(guess instanceof Found<Driver> found)) {
       return Outcome.none(((NoResult<Driver>) guess).because());
@@ -109,7 +122,7 @@ public final class DriverMeasurement {
     Driver driver = found.value().withArea(areaM2.orElse(ANY_AREA_M2));
     List<Sweep> sweeps = sweeps(driver);
     Outcome<BoxFit> fit = BoxFit.of(sweeps, unknowns(sweeps));
-    return fit.map(each -> figures(each, sweeps.get(0).model().driver(NAME)));
+    return fit.map(each -> new Fitted(each, figures(each, sweeps.get(0).model().driver(NAME))));
   }
 
   private List<Sweep> sweeps(Driver driver) {

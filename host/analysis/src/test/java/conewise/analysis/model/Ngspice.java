@@ -12,17 +12,17 @@ import java.util.concurrent.TimeUnit;
 import org.apache.commons.math3.complex.Complex;
 
 /** The circuit solver ngspice, asked for one AC analysis. */
-final class Ngspice {
+public final class Ngspice {
   private static final Path PROGRAM = Path.of("/usr/bin/ngspice");
   private static final int LONGEST_SECONDS = 30;
 
   /** An impedance at a frequency. */
-  record Point(double hz, Complex ohm) {}
+  public record Point(double hz, Complex ohm) {}
 
   private Ngspice() {}
 
   /** Skips a test where ngspice is not installed; fails it where CI is true. */
-  static void require() {
+  public static void require() {
     boolean present = Files.isExecutable(PROGRAM);
     if ("true".equals(System.getenv("CI"))) {
       assertTrue(present, PROGRAM + " is missing, and CI is true");
@@ -36,7 +36,7 @@ final class Ngspice {
    * @param parts the netlist without source and title
    * @param sweep what stands behind ".ac"
    */
-  static List<Point> impedance(Path folder, String parts, String sweep)
+  public static List<Point> impedance(Path folder, String parts, String sweep)
       throws IOException, InterruptedException {
     Path netlist = folder.resolve("box.cir");
     Path result = folder.resolve("z.txt");
