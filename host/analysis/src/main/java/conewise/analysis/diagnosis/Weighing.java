@@ -2,8 +2,8 @@ package conewise.analysis.diagnosis;
 
 import conewise.analysis.fit.Discrepancy;
 import conewise.analysis.fit.Plausibility;
+import conewise.analysis.fit.SharedErrors;
 import conewise.analysis.fit.Sweep;
-import conewise.analysis.fit.Unknown;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.outcome.Outcome;
@@ -13,6 +13,7 @@ import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 
 /**
@@ -21,12 +22,13 @@ import java.util.Set;
  */
 final class Weighing {
   private static final int FEW_POINTS = 40;
-  private static final int ROUGH_STEPS = 25;
-  private static final int FINE_STEPS = 60;
+  private static final int ROUGH_STEPS = 40;
+  private static final int FINE_STEPS = 150;
 
   /** What is worse than the best by so much, in the logarithm of odds, is out. */
   private static final double OUT_ROUGHLY = 25;
 
+  private static final List<Map<String, Double>> NO_STARTS = List.of(Map.of());
   private static final int LIKELY_SINGLES = 6;
   private static final int MOST_LEFT = 14;
 
@@ -44,39 +46,40 @@ final class Weighing {
 
   /** Those that are left, best first; none where nothing fits at all. */
   List<Weighed> run() {
-    List<Weighed> all = weighed(hypotheses.singles(), thin, Discrepancy.USUAL, List.of());
-    all = again(all);
+    List<Hypothesis> singles = hypotheses.singles();
+    List<Weighed> rough =
+        weighed(singles, thin, SharedErrors.plain(sweeps(singles.get(0), thin)), NO_STARTS);
+    if (rough.isEmpty()) {
+      return rough;
+    }
+    // Drivers that wandered wander in all hypotheses: each begins also where the best one ended.
+    List<Map<String, Double>> starts = List.of(Map.of(), rough.get(0).plausibility().coordinates());
+    SharedErrors errors = errors(rough.get(0), thin, Discrepancy.USUAL);
+    List<Weighed> all = weighed(singles, thin, errors, starts);
     List<Hypothesis> likely = all.stream().limit(LIKELY_SINGLES).map(Weighed::hypothesis).toList();
     List<Weighed> more = new ArrayList<>(all);
-    more.addAll(weighed(hypotheses.pairs(likely), thin, Discrepancy.USUAL, startsOf(all)));
-    List<Weighed> left = best(more);
+    more.addAll(weighed(hypotheses.pairs(likely), thin, errors, starts.subList(1, 2)));
+    return onWhole(best(more));
+  }
+
+  private List<Weighed> onWhole(List<Weighed> left) {
     if (left.isEmpty()) {
       return left;
     }
-    List<Weighed> fine = onWhole(left, Discrepancy.USUAL);
+    List<Weighed> fine = onWhole(left, errors(left.get(0), whole, Discrepancy.USUAL));
     if (fine.isEmpty()) {
       return fine;
     }
     Discrepancy spoken = fine.get(0).plausibility().discrepancy(Discrepancy.USUAL);
-    return spoken.equals(Discrepancy.USUAL) ? fine : onWhole(fine, spoken);
+    return onWhole(fine, errors(fine.get(0), whole, spoken));
   }
 
-  /** Once more from where the best ones ended: drivers that wandered wander in all hypotheses. */
-  private List<Weighed> again(List<Weighed> all) {
-    if (all.isEmpty()) {
-      return all;
-    }
-    List<Map<String, Double>> starts = startsOf(all);
-    List<Weighed> better = new ArrayList<>();
-    for (Weighed each : all) {
-      Weighed other = weigh(each.hypothesis(), thin, Discrepancy.USUAL, starts).orElse(each);
-      better.add(other.logOdds() > each.logOdds() ? other : each);
-    }
-    return sorted(better);
-  }
-
-  private static List<Map<String, Double>> startsOf(List<Weighed> all) {
-    return all.stream().limit(1).map(each -> each.plausibility().coordinates()).toList();
+  private SharedErrors errors(Weighed about, List<ImpedanceCurve> curves, Discrepancy discrepancy) {
+    return SharedErrors.about(
+        sweeps(about.hypothesis(), curves),
+        about.hypothesis().candidate().unknowns(),
+        about.plausibility().coordinates(),
+        discrepancy);
   }
 
   private List<Weighed> best(List<Weighed> all) {
@@ -89,11 +92,11 @@ final class Weighing {
         .toList();
   }
 
-  private List<Weighed> onWhole(List<Weighed> left, Discrepancy discrepancy) {
+  private List<Weighed> onWhole(List<Weighed> left, SharedErrors errors) {
     List<Weighed> fine = new ArrayList<>();
     for (Weighed each : left) {
       Map<String, Double> start = each.plausibility().coordinates();
-      plausibility(each.hypothesis(), whole, discrepancy, List.of(start), FINE_STEPS)
+      plausibility(each.hypothesis(), whole, errors, List.of(start), FINE_STEPS)
           .ifPresent(found -> fine.add(new Weighed(each.hypothesis(), found)));
     }
     return sorted(fine);
@@ -102,40 +105,36 @@ final class Weighing {
   private List<Weighed> weighed(
       List<Hypothesis> which,
       List<ImpedanceCurve> curves,
-      Discrepancy discrepancy,
+      SharedErrors errors,
       List<Map<String, Double>> starts) {
     List<Weighed> all = new ArrayList<>();
-    List<Map<String, Double>> usual = starts.isEmpty() ? List.of(Map.of()) : starts;
     for (Hypothesis each : which) {
-      weigh(each, curves, discrepancy, usual).ifPresent(all::add);
+      plausibility(each, curves, errors, starts, ROUGH_STEPS)
+          .ifPresent(found -> all.add(new Weighed(each, found)));
     }
     return sorted(all);
   }
 
-  private java.util.Optional<Weighed> weigh(
-      Hypothesis hypothesis,
-      List<ImpedanceCurve> curves,
-      Discrepancy discrepancy,
-      List<Map<String, Double>> starts) {
-    return plausibility(hypothesis, curves, discrepancy, starts, ROUGH_STEPS)
-        .map(found -> new Weighed(hypothesis, found));
-  }
-
-  private java.util.Optional<Plausibility> plausibility(
-      Hypothesis hypothesis,
-      List<ImpedanceCurve> curves,
-      Discrepancy discrepancy,
-      List<Map<String, Double>> starts,
-      int steps) {
+  private List<Sweep> sweeps(Hypothesis hypothesis, List<ImpedanceCurve> curves) {
     List<Sweep> sweeps = new ArrayList<>();
     for (int s = 0; s < curves.size(); s++) {
       sweeps.add(new Sweep(states.get(s).of(hypothesis.candidate()).model(), curves.get(s)));
     }
-    List<Unknown> unknowns = hypothesis.candidate().unknowns();
-    Outcome<Plausibility> outcome = Plausibility.of(sweeps, unknowns, discrepancy, starts, steps);
+    return sweeps;
+  }
+
+  private Optional<Plausibility> plausibility(
+      Hypothesis hypothesis,
+      List<ImpedanceCurve> curves,
+      SharedErrors errors,
+      List<Map<String, Double>> starts,
+      int steps) {
+    Outcome<Plausibility> outcome =
+        Plausibility.of(
+            sweeps(hypothesis, curves), hypothesis.candidate().unknowns(), errors, starts, steps);
     return outcome instanceof Found<Plausibility> found
-        ? java.util.Optional.of(found.value())
-        : java.util.Optional.empty();
+        ? Optional.of(found.value())
+        : Optional.empty();
   }
 
   private static List<Weighed> sorted(List<Weighed> all) {

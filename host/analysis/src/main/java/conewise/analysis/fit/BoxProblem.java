@@ -2,6 +2,7 @@ package conewise.analysis.fit;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.RealMatrix;
@@ -46,6 +47,15 @@ final class BoxProblem implements LeastSquares.Problem {
     return expected;
   }
 
+  /** The same but where coordinates are given by name. */
+  double[] centres(Map<String, Double> byName) {
+    double[] named = centres();
+    for (int k = 0; k < unknowns.size(); k++) {
+      named[k] = byName.getOrDefault(unknowns.get(k).name(), named[k]);
+    }
+    return held(named);
+  }
+
   /** What remains of a coordinate over where it is expected. */
   double offCentre(double[] coordinates, int k) {
     return coordinates[k] - centre[k];
@@ -57,6 +67,15 @@ final class BoxProblem implements LeastSquares.Problem {
         sweeps.stream()
             .map(sweep -> sweep.whitening(discrepancy, sweep.drift(coordinates)))
             .toList();
+  }
+
+  /** Weighs the sweeps by errors that do not go with the model. */
+  void set(SharedErrors errors) {
+    List<Whitening> filters = new ArrayList<>();
+    for (int s = 0; s < sweeps.size(); s++) {
+      filters.add(sweeps.get(s).whitening(errors.discrepancy(), errors.drifts().get(s)));
+    }
+    whitening = filters;
   }
 
   /** The logarithm of the determinant of the covariance of all that was measured. */
@@ -173,6 +192,17 @@ final class BoxProblem implements LeastSquares.Problem {
       all.add(raw(s, coordinates));
     }
     return all;
+  }
+
+  /** True where a coordinate is as near its limit as it may be, and would go on. */
+  boolean leans(int k, double coordinate, double towards) {
+    if (k >= unknowns.size()) {
+      return false;
+    }
+    Unknown unknown = unknowns.get(k);
+    double edge = EDGE * (unknown.high() - unknown.low());
+    return (coordinate <= unknown.low() + edge && towards < 0)
+        || (coordinate >= unknown.high() - edge && towards > 0);
   }
 
   /** Coordinates held just within the unknowns' limits. */

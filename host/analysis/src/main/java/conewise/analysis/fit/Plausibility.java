@@ -16,22 +16,19 @@ import org.apache.commons.math3.linear.RealMatrix;
  * same discrepancy, are compared by the difference of their logarithms.
  */
 public final class Plausibility {
-  /** The filter for the discrepancy follows the model, so a fit is made anew under it. */
-  private static final int ROUNDS = 2;
-
   /** A fit ends where a step would change the evidence by less than half of this. */
   private static final double GAIN = 0.02;
 
   private final BoxProblem problem;
-  private final Discrepancy discrepancy;
+  private final SharedErrors errors;
   private final double[] coordinates;
   private final double sumOfSquares;
   private final double logEvidence;
 
   private Plausibility(
-      BoxProblem problem, Discrepancy discrepancy, double[] coordinates, double logEvidence) {
+      BoxProblem problem, SharedErrors errors, double[] coordinates, double logEvidence) {
     this.problem = problem;
-    this.discrepancy = discrepancy;
+    this.errors = errors;
     this.coordinates = coordinates;
     this.logEvidence = logEvidence;
     sumOfSquares = problem.cost(coordinates);
@@ -41,7 +38,7 @@ public final class Plausibility {
    * Fits and weighs.
    *
    * @param unknowns what may move, each with a finite spread
-   * @param discrepancy of the model, the same for all boxes that are compared
+   * @param errors the same for all boxes that are compared
    * @param starts where to begin: coordinates by the unknowns' names; those not named begin where
    *     they are expected. The best of all is taken
    * @param mostSteps evaluations for each start
@@ -50,7 +47,7 @@ public final class Plausibility {
   public static Outcome<Plausibility> of(
       List<Sweep> sweeps,
       List<Unknown> unknowns,
-      Discrepancy discrepancy,
+      SharedErrors errors,
       List<Map<String, Double>> starts,
       int mostSteps) {
     for (Unknown unknown : unknowns) {
@@ -60,9 +57,10 @@ public final class Plausibility {
       }
     }
     BoxProblem problem = new BoxProblem(sweeps, unknowns);
+    problem.set(errors);
     Outcome<Plausibility> best = Outcome.none("there was no start");
     for (Map<String, Double> start : starts) {
-      Outcome<Plausibility> one = from(problem, discrepancy, start, mostSteps);
+      Outcome<Plausibility> one = from(problem, errors, start, mostSteps);
       if (!(best instanceof Found<Plausibility> before)
           || (one instanceof Found<Plausibility> found
               && found.value().logEvidence > before.value().logEvidence)) {
@@ -73,26 +71,15 @@ public final class Plausibility {
   }
 
   private static Outcome<Plausibility> from(
-      BoxProblem problem, Discrepancy discrepancy, Map<String, Double> start, int mostSteps) {
-    double[] coordinates = problem.centres();
-    for (int k = 0; k < problem.unknowns().size(); k++) {
-      Unknown unknown = problem.unknowns().get(k);
-      double named = start.getOrDefault(unknown.name(), coordinates[k]);
-      coordinates[k] = Math.min(unknown.high(), Math.max(unknown.low(), named));
-    }
-    for (int round = 0; round < ROUNDS; round++) {
-      problem.set(discrepancy, coordinates);
-      QuickFit fit = new QuickFit(problem, coordinates);
-      if (!fit.settle(mostSteps, GAIN)) {
-        return Outcome.none("the fit did not settle within " + mostSteps + " steps");
-      }
-      coordinates = fit.coordinates();
-    }
-    return weighed(problem, discrepancy, coordinates);
+      BoxProblem problem, SharedErrors errors, Map<String, Double> start, int mostSteps) {
+    QuickFit fit = new QuickFit(problem, problem.centres(start));
+    return fit.settle(mostSteps, GAIN)
+        ? weighed(problem, errors, fit.coordinates())
+        : Outcome.none("the fit did not settle within " + mostSteps + " steps");
   }
 
   private static Outcome<Plausibility> weighed(
-      BoxProblem problem, Discrepancy discrepancy, double[] coordinates) {
+      BoxProblem problem, SharedErrors errors, double[] coordinates) {
     RealMatrix information = problem.information(coordinates);
     double spreads = 0;
     for (int k = 0; k < problem.parameters(); k++) {
@@ -110,7 +97,7 @@ public final class Plausibility {
               + Math.log(determinant)
               + 2 * spreads;
       return Double.isFinite(twice)
-          ? Outcome.found(new Plausibility(problem, discrepancy, coordinates, -twice / 2))
+          ? Outcome.found(new Plausibility(problem, errors, coordinates, -twice / 2))
           : Outcome.none("the evidence left the range of numbers");
     } catch (NonPositiveDefiniteMatrixException e) {
       return Outcome.none("the fit ended where the curve tells nothing");
@@ -143,13 +130,11 @@ public final class Plausibility {
 
   /** The best fit itself, with intervals. */
   public BoxFit fit() {
-    problem.set(discrepancy, coordinates);
-    return new BoxFit(problem, coordinates, discrepancy);
+    return new BoxFit(problem, coordinates, errors.discrepancy());
   }
 
   /** The discrepancy that the residuals speak for, at least a given one. */
   public Discrepancy discrepancy(Discrepancy least) {
-    problem.set(discrepancy, coordinates);
     return new DiscrepancySearch(problem, coordinates, least).best();
   }
 }

@@ -1,21 +1,17 @@
 package conewise.analysis.judgement;
 
-import static conewise.analysis.judgement.Evidence.text;
+import static conewise.analysis.judgement.Checks.text;
 
 import conewise.analysis.bench.BenchFinding;
 import conewise.analysis.bench.BenchFinding.Kind;
 import conewise.analysis.feature.CurveFeatures;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
-import conewise.analysis.outcome.Interval;
-import conewise.analysis.plan.BoxPlan;
-import conewise.analysis.plan.PlannedResistance;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.stream.Stream;
 
 /**
  * What makes a curve unfit to be judged, whatever the box: no box gives it, or it shows too little.
@@ -43,13 +39,8 @@ final class BenchDoubt {
 
   private BenchDoubt() {}
 
-  /** What forbids to read the curve at all. */
-  static Optional<BenchFinding> of(BoxPlan plan, ImpedanceCurve curve) {
-    return of(PlannedResistance.ohm(plan), reference(plan), curve);
-  }
-
   /**
-   * The same.
+   * What forbids to read the curve at all.
    *
    * @param plannedOhm the resistance to direct current as planned
    * @param referenceHz about where the box resonates, if that is known
@@ -133,25 +124,6 @@ final class BenchDoubt {
                     Checks.number(negative.get(0).frequencyHz())),
                 "Check that voltage and current are not exchanged or reversed, and calibrate"
                     + " again."));
-  }
-
-  private static OptionalDouble reference(BoxPlan plan) {
-    Stream<Interval> limits =
-        Stream.of(plan.limits().tuningHz(), plan.limits().resonanceHz()).flatMap(Optional::stream);
-    OptionalDouble asked =
-        limits.mapToDouble(BenchDoubt::middle).filter(Double::isFinite).findFirst();
-    return asked.isPresent()
-        ? asked
-        : plan.drivers().stream()
-            .flatMap(driver -> driver.resonanceHz().stream())
-            .mapToDouble(Double::doubleValue)
-            .average();
-  }
-
-  private static double middle(Interval limits) {
-    return limits.low() > 0 && Double.isFinite(limits.high())
-        ? Math.sqrt(limits.low() * limits.high())
-        : limits.low() > 0 ? limits.low() : limits.high();
   }
 
   private static Optional<BenchFinding> coverage(

@@ -13,7 +13,6 @@ import conewise.analysis.plan.PlannedBox;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.stream.Collectors;
 
 /** Makes a verdict of a diagnosis and of the values that a plan asks for. */
@@ -145,7 +144,7 @@ final class BoxVerdict {
             100 * finding.fit().relativeResidual(),
             finding.probability()),
         test,
-        OptionalDouble.of(finding.probability()));
+        finding.probability());
   }
 
   static String sentence(Finding finding) {

@@ -1,13 +1,12 @@
 package conewise.analysis.judgement;
 
-import static conewise.analysis.judgement.Evidence.text;
-
 import conewise.analysis.judgement.Check.Reading;
 import conewise.analysis.outcome.Estimate;
 import conewise.analysis.outcome.Interval;
 import conewise.analysis.outcome.Outcome;
 import conewise.analysis.outcome.Outcome.Found;
 import conewise.analysis.outcome.Outcome.NoResult;
+import java.util.Locale;
 import java.util.Optional;
 
 /** Makes checks of one value against limits, all by the same rule and in the same words. */
@@ -66,6 +65,10 @@ final class Checks {
                   "Measure again with less noise or more points; if it stays so near the limit: "
                       + BenchDoubt.lower(step));
         });
+  }
+
+  static String text(String format, Object... values) {
+    return String.format(Locale.ROOT, format, values);
   }
 
   static String range(Interval limits, String unit) {

@@ -7,14 +7,17 @@ import java.util.List;
 
 /** What sweeps at the terminals can never show of a planned box, and what was not asked. */
 final class NotShown {
+  static final String POP_TEST =
+      "Pop test, amplifier disconnected: touch a 1.5 V cell to the terminals for less than a"
+          + " second; all cones must move the same way (the other way for a driver mounted magnet"
+          + " out).";
+
   private NotShown() {}
 
   static List<String> of(PlannedBox plan, BoxJudge.Evidence more) {
     List<String> list = new ArrayList<>();
     if (more.observations().isEmpty()) {
-      list.add(
-          "Absolute polarity: all drivers reversed together look the same. "
-              + PatternChecks.POP_TEST);
+      list.add("Absolute polarity: all drivers reversed together look the same. " + POP_TEST);
     }
     if (plan.wiring().coils().size() > 3) {
       list.add(

@@ -3,7 +3,6 @@ package conewise.analysis.judgement;
 import conewise.analysis.bench.BenchFinding;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 
 /**
  * What is said of a box.
@@ -33,15 +32,9 @@ public record Verdict(
    * @param faults the faults that would look like this and cannot be told apart here, in words
    * @param because what in the curve speaks for it
    * @param test the cheapest test that would settle it
-   * @param probability of all of them together, 0 to 1, where it was weighed
+   * @param probability of all of them together, 0 to 1
    */
-  public record Suspect(
-      List<String> faults, String because, String test, OptionalDouble probability) {
-    /** One that was not weighed. */
-    public Suspect(List<String> faults, String because, String test) {
-      this(faults, because, test, OptionalDouble.empty());
-    }
-
+  public record Suspect(List<String> faults, String because, String test, double probability) {
     public Suspect {
       faults = List.copyOf(faults);
     }

@@ -1,2 +1,2 @@
-/** What a box should be. Entry: {@link conewise.analysis.plan.BoxPlan}. */
+/** What a box should be. Entry: {@link conewise.analysis.plan.PlannedBox}. */
 package conewise.analysis.plan;

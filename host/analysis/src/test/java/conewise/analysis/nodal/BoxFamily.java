@@ -1,12 +1,16 @@
 package conewise.analysis.nodal;
 
-import conewise.analysis.outcome.Interval;
-import conewise.analysis.plan.BoxPlan;
-import conewise.analysis.plan.BoxPlan.Kind;
-import conewise.analysis.plan.BoxPlan.Limits;
-import conewise.analysis.plan.BoxPlan.PlannedDriver;
-import conewise.analysis.plan.Wiring;
+import conewise.analysis.model.Circuit;
+import conewise.analysis.model.Space;
+import conewise.analysis.plan.Demands;
+import conewise.analysis.plan.DriverKind;
+import conewise.analysis.plan.PlannedBox;
+import conewise.analysis.plan.PlannedBox.PlacedDriver;
+import conewise.analysis.plan.PlannedBox.PlannedSpace;
+import conewise.analysis.plan.PlannedBox.PlannedVent;
+import conewise.analysis.plan.Stated;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
@@ -14,8 +18,15 @@ import java.util.Random;
 /** Draws boxes: a plan, and the box as built, whose drivers wander from the plan. */
 public final class BoxFamily {
 
+  /** How a box works. */
+  public enum Kind {
+    SEALED,
+    VENTED
+  }
+
   /** What is built and what was meant. */
-  public record Built(BoxPlan plan, NodalBox box, double tuningHz, String story) {}
+  public record Built(
+      PlannedBox plan, NodalBox box, Kind kind, boolean separate, double tuningHz, String story) {}
 
   /** What a family may hold. */
   public record Bounds(
@@ -67,7 +78,7 @@ public final class BoxFamily {
     }
     double driftC = 1 + between(r, -bounds.drift(), bounds.drift());
     double driftB = 1 + between(r, -bounds.drift(), bounds.drift()) / 2;
-    List<PlannedDriver> planned = new ArrayList<>();
+    List<PlacedDriver> planned = new ArrayList<>();
     double force = Math.sqrt(coilOhm * 2 * Math.PI * fs * mass / (qes * coils));
     for (int i = 0; i < count; i++) {
       NodalBox.Driver d = new NodalBox.Driver();
@@ -76,7 +87,6 @@ public final class BoxFamily {
       d.loss = 2 * Math.PI * fs * mass / qms * (1 + between(r, -2, 2) * bounds.spread());
       d.area = area;
       d.space = separate ? i : 0;
-      List<Double> ohms = new ArrayList<>();
       for (int k = 0; k < coils; k++) {
         NodalBox.Coil coil = new NodalBox.Coil();
         coil.resistance = coilOhm * (1 + between(r, -0.02, 0.02));
@@ -84,15 +94,34 @@ public final class BoxFamily {
         coil.lossyN = n;
         coil.lossyK = coilAt1k / Math.pow(2000 * Math.PI, n);
         d.coils.add(coil);
-        ohms.add(coilOhm);
       }
       box.drivers.add(d);
-      planned.add(new PlannedDriver("d" + (i + 1), ohms, Optional.of(fs)));
+      planned.add(new PlacedDriver("d" + (i + 1), "kind", "s" + d.space, Space.OUTSIDE));
     }
     boolean coilsSeries = r.nextBoolean();
     boolean driversSeries = r.nextInt(3) == 0;
-    Wiring wiring = wire(box, coilsSeries, driversSeries);
-    BoxPlan plan = new BoxPlan("drawn", kind, planned, wiring, separate, 0, noLimits());
+    Circuit wiring = wire(box, coilsSeries, driversSeries);
+    DriverKind sheet =
+        new DriverKind(
+            "kind",
+            Collections.nCopies(coils, new Stated(coilOhm, 0.05)),
+            stated(fs, 0.12),
+            stated(qms, 0.3),
+            stated(qes, 0.15),
+            stated(vas, 0.15),
+            Optional.empty(),
+            Optional.empty());
+    List<PlannedSpace> enclosed = new ArrayList<>();
+    List<PlannedVent> vents = new ArrayList<>();
+    for (int s = 0; s < spaces; s++) {
+      enclosed.add(new PlannedSpace("s" + s, stated(vas / alpha * count / spaces, 0.03), false));
+      if (kind == Kind.VENTED) {
+        vents.add(new PlannedVent("v" + s, "s" + s, Space.OUTSIDE, stated(tuning, 0.03)));
+      }
+    }
+    PlannedBox plan =
+        new PlannedBox(
+            "drawn", List.of(sheet), planned, enclosed, vents, List.of(), wiring, 0, Demands.NONE);
     String story =
         String.format(
             java.util.Locale.ROOT,
@@ -112,27 +141,26 @@ public final class BoxFamily {
             coilAt1k / coilOhm,
             n,
             driftC);
-    return new Built(plan, box, tuning, story);
+    return new Built(plan, box, kind, separate, tuning, story);
   }
 
-  public static Limits noLimits() {
-    Optional<Interval> none = Optional.empty();
-    return new Limits(none, 0.1, Optional.empty(), none, none, none, none);
+  private static Optional<Stated> stated(double value, double spread) {
+    return Optional.of(new Stated(value, spread));
   }
 
   /** Joins the coils of each driver, then the drivers; sets the nodes. */
-  public static Wiring wire(NodalBox box, boolean coilsSeries, boolean driversSeries) {
-    List<Wiring> parts = new ArrayList<>();
+  public static Circuit wire(NodalBox box, boolean coilsSeries, boolean driversSeries) {
+    List<Circuit> parts = new ArrayList<>();
     int free = 2;
     int count = box.drivers.size();
     int top = 1;
     for (int i = 0; i < count; i++) {
       int bottom = driversSeries && i < count - 1 ? free++ : 0;
       List<NodalBox.Coil> coils = box.drivers.get(i).coils;
-      List<Wiring> leaves = new ArrayList<>();
+      List<Circuit> leaves = new ArrayList<>();
       int from = top;
       for (int k = 0; k < coils.size(); k++) {
-        leaves.add(new Wiring.Coil("d" + (i + 1), k + 1));
+        leaves.add(Circuit.coil("d" + (i + 1), k + 1));
         coils.get(k).from = from;
         coils.get(k).to = coilsSeries && k < coils.size() - 1 ? free++ : bottom;
         from = coilsSeries ? coils.get(k).to : top;
@@ -144,10 +172,10 @@ public final class BoxFamily {
     return join(parts, driversSeries);
   }
 
-  private static Wiring join(List<Wiring> parts, boolean series) {
+  private static Circuit join(List<Circuit> parts, boolean series) {
     if (parts.size() == 1) {
       return parts.get(0);
     }
-    return series ? new Wiring.Series(parts) : new Wiring.Parallel(parts);
+    return series ? new Circuit.Series(parts) : new Circuit.Parallel(parts);
   }
 }

@@ -1,8 +1,7 @@
 package conewise.analysis.nodal;
 
 import conewise.analysis.nodal.BoxFamily.Built;
-import conewise.analysis.plan.BoxPlan;
-import conewise.analysis.plan.BoxPlan.Kind;
+import conewise.analysis.nodal.BoxFamily.Kind;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
@@ -20,20 +19,21 @@ public enum BoxFault {
   VENT_LONG,
   VENT_SHORT;
 
-  private boolean possible(BoxPlan plan) {
+  private boolean possible(Built built) {
+    int drivers = built.box().drivers.size();
     return switch (this) {
-      case DRIVER_REVERSED -> plan.drivers().size() > 1 && !plan.separateSpaces();
-      case TWO_OF_FOUR_REVERSED -> plan.drivers().size() == 4 && !plan.separateSpaces();
-      case COIL_REVERSED -> plan.drivers().get(0).coilOhm().size() > 1;
-      case COIL_OPEN, COIL_SHORTED, WIRING_EXCHANGED -> plan.wiring().coils().size() > 1;
-      case VENT_BLOCKED, VENT_LONG, VENT_SHORT -> plan.kind() == Kind.VENTED;
+      case DRIVER_REVERSED -> drivers > 1 && !built.separate();
+      case TWO_OF_FOUR_REVERSED -> drivers == 4 && !built.separate();
+      case COIL_REVERSED -> built.box().drivers.get(0).coils.size() > 1;
+      case COIL_OPEN, COIL_SHORTED, WIRING_EXCHANGED -> built.plan().wiring().coils().size() > 1;
+      case VENT_BLOCKED, VENT_LONG, VENT_SHORT -> built.kind() == Kind.VENTED;
     };
   }
 
-  public static List<BoxFault> possibleIn(BoxPlan plan) {
+  public static List<BoxFault> possibleIn(Built built) {
     List<BoxFault> list = new ArrayList<>();
     for (BoxFault fault : values()) {
-      if (fault.possible(plan)) {
+      if (fault.possible(built)) {
         list.add(fault);
       }
     }

@@ -15,7 +15,8 @@ import java.util.Optional;
  * driver} for all coils of one that has one. Each coil is used exactly once.
  */
 final class CircuitReader {
-  private static final List<String> KEYS = List.of("series", "parallel", "reversed");
+  static final int FEWEST_PARTS = 2;
+  static final List<String> KEYS = List.of("series", "parallel", "reversed");
 
   private final Map<String, Integer> coilsOfDriver;
   private final Problems problems;
@@ -70,7 +71,7 @@ final class CircuitReader {
     }
     Node list = fields.optional(word.get()).orElseThrow();
     if (!(list instanceof Node.Sequence sequence)
-        || sequence.items().size() < WiringReader.FEWEST_PARTS) {
+        || sequence.items().size() < FEWEST_PARTS) {
       problems.add(
           list.line(),
           "wiring."

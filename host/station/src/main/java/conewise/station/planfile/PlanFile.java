@@ -1,6 +1,6 @@
 package conewise.station.planfile;
 
-import conewise.analysis.plan.BoxPlan;
+import conewise.analysis.plan.PlannedBox;
 import conewise.station.files.BadFileException;
 import conewise.station.files.TextFile;
 import java.io.IOException;
@@ -19,23 +19,21 @@ public final class PlanFile {
   private PlanFile() {}
 
   /**
-   * Reads a plan of at most 64 KiB. Units are as {@link BoxPlan} has them; a limit that the file
-   * leaves out is not checked, and the tolerance of the derived DC resistance is 10 % when it says
-   * none.
+   * Reads a plan of at most 64 KiB.
    *
    * @throws BadFileException with every mistake of the file, each with its line
    */
-  public static BoxPlan read(Path file) throws BadFileException {
+  public static PlannedBox read(Path file) throws BadFileException {
     return parse(file.toString(), TextFile.lines(file, MOST_BYTES));
   }
 
   /**
-   * Reads a plan that comes with the application (folder {@code conewise/plans} of the class path).
+   * Reads a plan that comes with the application.
    *
    * @param name its name without folder and ending, for example {@code heron}
    * @throws BadFileException when there is none of that name, or it has mistakes
    */
-  public static BoxPlan bundled(String name) throws BadFileException {
+  public static PlannedBox bundled(String name) throws BadFileException {
     String resource = "/conewise/plans/" + name + ".yaml";
     try (InputStream in = PlanFile.class.getResourceAsStream(resource)) {
       if (in == null) {
@@ -53,7 +51,7 @@ public final class PlanFile {
    *
    * @param source its name for people; the ending .json has it read as JSON
    */
-  static BoxPlan parse(String source, List<String> lines) throws BadFileException {
+  static PlannedBox parse(String source, List<String> lines) throws BadFileException {
     Problems problems = new Problems(source);
     Node root = PlanText.parse(source, lines, problems);
     return new PlanReader(problems).read(root);

@@ -6,15 +6,21 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import conewise.analysis.bench.BenchFinding;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
+import conewise.analysis.model.Circuit;
+import conewise.analysis.model.Space;
 import conewise.analysis.nodal.BoxFamily;
 import conewise.analysis.nodal.BoxFamily.Bounds;
 import conewise.analysis.nodal.BoxFamily.Built;
+import conewise.analysis.nodal.BoxFamily.Kind;
 import conewise.analysis.nodal.NodalBox;
 import conewise.analysis.outcome.Outcome;
-import conewise.analysis.plan.BoxPlan;
-import conewise.analysis.plan.BoxPlan.Kind;
-import conewise.analysis.plan.BoxPlan.PlannedDriver;
-import conewise.analysis.plan.Wiring;
+import conewise.analysis.plan.Demands;
+import conewise.analysis.plan.DriverKind;
+import conewise.analysis.plan.PlannedBox;
+import conewise.analysis.plan.PlannedBox.PlacedDriver;
+import conewise.analysis.plan.PlannedBox.PlannedSpace;
+import conewise.analysis.plan.PlannedBox.PlannedVent;
+import conewise.analysis.plan.Stated;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -23,20 +29,31 @@ import java.util.function.DoubleFunction;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Test;
 
-class CurveJudgeTest {
+class BoxJudgeTest {
   private static final double[] GRID = NodalBox.logarithmic(8, 400, 120);
 
-  private static final BoxPlan PAIR =
-      new BoxPlan(
+  private static final PlannedBox PAIR =
+      new PlannedBox(
           "pair",
-          Kind.VENTED,
           List.of(
-              new PlannedDriver("d1", List.of(4.0), Optional.of(30.0)),
-              new PlannedDriver("d2", List.of(4.0), Optional.of(30.0))),
-          new Wiring.Parallel(List.of(new Wiring.Coil("d1", 1), new Wiring.Coil("d2", 1))),
-          false,
+              new DriverKind(
+                  "kind",
+                  List.of(new Stated(4, 0.05)),
+                  Optional.of(new Stated(30, 0.12)),
+                  Optional.empty(),
+                  Optional.empty(),
+                  Optional.empty(),
+                  Optional.empty(),
+                  Optional.empty())),
+          List.of(
+              new PlacedDriver("d1", "kind", "main", Space.OUTSIDE),
+              new PlacedDriver("d2", "kind", "main", Space.OUTSIDE)),
+          List.of(new PlannedSpace("main", Optional.empty(), false)),
+          List.of(new PlannedVent("vent", "main", Space.OUTSIDE, Optional.empty())),
+          List.of(),
+          Circuit.parallel(Circuit.coil("d1", 1), Circuit.coil("d2", 1)),
           0,
-          BoxFamily.noLimits());
+          Demands.NONE);
 
   private static Verdict judge(double[] grid, DoubleFunction<Complex> impedance) {
     List<ImpedancePoint> points = new ArrayList<>();
@@ -44,7 +61,7 @@ class CurveJudgeTest {
       Complex z = impedance.apply(f);
       points.add(new ImpedancePoint(f, z.getReal(), z.getImaginary(), Optional.empty()));
     }
-    return new CurveJudge().judge(PAIR, Measurement.of(new ImpedanceCurve(points)));
+    return new BoxJudge().judge(PAIR, Measurement.of(new ImpedanceCurve(points)));
   }
 
   private static Complex box(double f) {
@@ -58,7 +75,7 @@ class CurveJudgeTest {
 
   @Test
   void aSoundPairPasses() {
-    Verdict verdict = judge(GRID, CurveJudgeTest::box);
+    Verdict verdict = judge(GRID, BoxJudgeTest::box);
     assertEquals(Decision.PASS, verdict.decision(), verdict.headline());
   }
 
@@ -93,7 +110,11 @@ class CurveJudgeTest {
   }
 
   private static Check dcResistance(ImpedanceCurve curve) {
-    return new CurveJudge().judge(PAIR, Measurement.of(curve)).checks().get(0);
+    return new BoxJudge()
+        .judge(PAIR, Measurement.of(curve)).checks().stream()
+            .filter(check -> check.id().equals("dc-resistance"))
+            .findFirst()
+            .orElseThrow();
   }
 
   @Test
@@ -101,7 +122,7 @@ class CurveJudgeTest {
     BenchFinding hum =
         new BenchFinding(BenchFinding.Kind.HUM, true, "Hum is 3 V; 0.1 V is allowed.", "Move it.");
     Verdict verdict =
-        new CurveJudge().judge(PAIR, new Measurement(Outcome.none("no sweep"), List.of(hum)));
+        new BoxJudge().judge(PAIR, new Measurement(Outcome.none("no sweep"), List.of(hum)));
     assertEquals(Decision.NOT_JUDGED, verdict.decision());
     assertTrue(verdict.headline().contains("3 V"), verdict.headline());
   }
@@ -109,8 +130,7 @@ class CurveJudgeTest {
   @Test
   void noCurveIsNotJudgedAndSaysWhy() {
     Verdict verdict =
-        new CurveJudge()
-            .judge(PAIR, new Measurement(Outcome.none("the jig fell silent"), List.of()));
+        new BoxJudge().judge(PAIR, new Measurement(Outcome.none("the jig fell silent"), List.of()));
     assertEquals(Decision.NOT_JUDGED, verdict.decision());
     assertTrue(verdict.headline().contains("the jig fell silent"), verdict.headline());
   }
@@ -126,10 +146,10 @@ class CurveJudgeTest {
 
   @Test
   void aCurveThatCoversTooLittleNamesTheMissingFrequencies() {
-    Verdict narrow = judge(NodalBox.logarithmic(100, 200, 50), CurveJudgeTest::box);
+    Verdict narrow = judge(NodalBox.logarithmic(100, 200, 50), BoxJudgeTest::box);
     assertEquals(Decision.NOT_JUDGED, narrow.decision());
     assertTrue(narrow.headline().contains("13.5 to 100 Hz"), narrow.headline());
-    Verdict two = judge(new double[] {10, 400}, CurveJudgeTest::box);
+    Verdict two = judge(new double[] {10, 400}, BoxJudgeTest::box);
     assertEquals(Decision.NOT_JUDGED, two.decision());
     assertTrue(two.headline().contains("2 points"), two.headline());
   }
@@ -143,9 +163,9 @@ class CurveJudgeTest {
                 java.util.stream.DoubleStream.of(13.48),
                 java.util.Arrays.stream(NodalBox.logarithmic(16, 400, 110)))
             .toArray();
-    assertEquals(Decision.PASS, judge(grid, CurveJudgeTest::box).decision());
+    assertEquals(Decision.PASS, judge(grid, BoxJudgeTest::box).decision());
     double[] late = java.util.Arrays.copyOfRange(grid, 1, grid.length);
-    assertEquals(Decision.NOT_JUDGED, judge(late, CurveJudgeTest::box).decision());
+    assertEquals(Decision.NOT_JUDGED, judge(late, BoxJudgeTest::box).decision());
   }
 
   @Test
@@ -176,7 +196,7 @@ class CurveJudgeTest {
     Random r = new Random(seed);
     Built built = BoxFamily.draw(r, Kind.VENTED, true, Bounds.usual());
     Verdict verdict =
-        new CurveJudge().judge(built.plan(), Measurement.of(built.box().curve(GRID, 0.002, r)));
+        new BoxJudge().judge(built.plan(), Measurement.of(built.box().curve(GRID, 0.002, r)));
     assertEquals(Decision.UNDECIDED, verdict.decision(), "seed " + seed);
     assertTrue(verdict.action().orElseThrow().contains("amplifier disconnected"));
   }

@@ -1,0 +1,55 @@
+package conewise.analysis.fit;
+
+import java.util.List;
+import java.util.Map;
+
+/**
+ * What sweeps and models are taken to be off, the same for all boxes that are compared: were it
+ * each box's own, the one with the least part to be off would win by that alone.
+ */
+public final class SharedErrors {
+  /** What a model is taken to be off before anything is known of the box. */
+  private static final Discrepancy PLAIN = new Discrepancy(0.01, 0.01, 0, 0);
+
+  private final Discrepancy discrepancy;
+  private final List<ModelDrift> drifts;
+
+  private SharedErrors(Discrepancy discrepancy, List<ModelDrift> drifts) {
+    this.discrepancy = discrepancy;
+    this.drifts = drifts;
+  }
+
+  /** Of sweeps of a box about which nothing is known: 1 % scattered and 1 % smooth. */
+  public static SharedErrors plain(List<Sweep> sweeps) {
+    return new SharedErrors(
+        PLAIN,
+        sweeps.stream()
+            .map(sweep -> new SweepEquations(sweep, List.of()))
+            .map(equations -> new ModelDrift(equations.points()))
+            .toList());
+  }
+
+  /**
+   * Of sweeps of a box that is about known: suspension and coil wander as those of this box.
+   *
+   * @param coordinates by the unknowns' names
+   */
+  public static SharedErrors about(
+      List<Sweep> sweeps,
+      List<Unknown> unknowns,
+      Map<String, Double> coordinates,
+      Discrepancy discrepancy) {
+    BoxProblem problem = new BoxProblem(sweeps, unknowns);
+    double[] at = problem.centres(coordinates);
+    return new SharedErrors(
+        discrepancy, problem.sweeps().stream().map(sweep -> sweep.drift(at)).toList());
+  }
+
+  Discrepancy discrepancy() {
+    return discrepancy;
+  }
+
+  List<ModelDrift> drifts() {
+    return drifts;
+  }
+}
