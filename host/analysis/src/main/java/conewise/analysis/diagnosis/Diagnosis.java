@@ -20,6 +20,9 @@ public record Diagnosis(Candidate planned, List<Finding> findings) {
   /** What is less probable is not told. */
   public static final double LEAST = 1e-4;
 
+  /** An alternative that has less than this part of the likeliest one's probability is not told. */
+  private static final double LEAST_SHARE = 2e-3;
+
   public Diagnosis {
     findings = List.copyOf(findings);
     if (findings.isEmpty()) {
@@ -94,7 +97,7 @@ public record Diagnosis(Candidate planned, List<Finding> findings) {
             .map(each -> new Alternative(each.faults(), each.probability() / total))
             .sorted(Comparator.comparingDouble(each -> -each.probability()))
             .toList();
-    double least = LEAST * alternatives.get(0).probability();
+    double least = LEAST_SHARE * alternatives.get(0).probability();
     return new Finding(
         alternatives.stream().filter(each -> each.probability() >= least).toList(),
         finding.candidate(),

@@ -10,6 +10,8 @@ import conewise.analysis.diagnosis.NextTests;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.judgement.Verdict.Suspect;
 import conewise.analysis.plan.PlannedBox;
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -19,7 +21,7 @@ import java.util.stream.Collectors;
 final class BoxVerdict {
   private static final int MOST_ALTERNATIVES = 4;
   private static final int MOST_SUSPECTS = 5;
-  private static final double LEAST_SUSPECT = 0.002;
+  private static final double LEAST_SUSPECT = 0.01;
 
   private final PlannedBox plan;
   private final ImpedanceCurve curve;
@@ -43,7 +45,7 @@ final class BoxVerdict {
   Verdict verdict() {
     List<NextTest> tests = NextTests.of(plan, diagnosis);
     FaultChecks faults = new FaultChecks(plan, diagnosis, more, tests);
-    List<Check> checks = new java.util.ArrayList<>(faults.all());
+    List<Check> checks = new ArrayList<>(faults.all());
     checks.addAll(new BoxChecks(plan, curve, diagnosis.findings().get(0)).all());
     Decision decision = overall(checks);
     return new Verdict(
@@ -120,31 +122,36 @@ final class BoxVerdict {
 
   private List<Suspect> suspects(List<NextTest> tests) {
     return diagnosis.findings().stream()
-        .filter(each -> each.probability() >= LEAST_SUSPECT)
-        .limit(MOST_SUSPECTS)
         .map(each -> suspect(each, tests))
+        .flatMap(Optional::stream)
+        .sorted(Comparator.comparingDouble(each -> -each.probability()))
+        .limit(MOST_SUSPECTS)
         .toList();
   }
 
-  private Suspect suspect(Finding finding, List<NextTest> tests) {
-    String test =
-        finding.alternatives().size() > 1 && !tests.isEmpty()
-            ? tests.get(0).instruction()
-            : finding.likeliest().faults().stream()
-                .map(Fault::remedy)
-                .collect(Collectors.joining(" "));
-    return new Suspect(
-        finding.alternatives().stream()
-            .limit(MOST_ALTERNATIVES)
-            .map(Alternative::sentence)
-            .toList(),
-        String.format(
-            Locale.ROOT,
-            "The curve fits it to %.2g %%, and its probability is %.3g.",
-            100 * finding.fit().relativeResidual(),
-            finding.probability()),
-        test,
-        finding.probability());
+  /** What of a finding would be wrong; none where that is too improbable to tell. */
+  private static Optional<Suspect> suspect(Finding finding, List<NextTest> tests) {
+    List<Alternative> wrong =
+        finding.alternatives().stream().filter(each -> !each.isGood()).toList();
+    double probability = wrong.stream().mapToDouble(Alternative::probability).sum();
+    if (probability < LEAST_SUSPECT) {
+      return Optional.empty();
+    }
+    boolean open = finding.alternatives().size() > 1 && !tests.isEmpty();
+    return Optional.of(
+        new Suspect(
+            wrong.stream().limit(MOST_ALTERNATIVES).map(Alternative::sentence).toList(),
+            String.format(
+                Locale.ROOT,
+                "The curve fits it to %.2g %%, and its probability is %.3g.",
+                100 * finding.fit().relativeResidual(),
+                probability),
+            open ? tests.get(0).instruction() : remedy(wrong.get(0)),
+            probability));
+  }
+
+  private static String remedy(Alternative alternative) {
+    return alternative.faults().stream().map(Fault::remedy).collect(Collectors.joining(" "));
   }
 
   static String sentence(Finding finding) {

@@ -4,6 +4,9 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import conewise.analysis.diagnosis.DirectResistance;
+import conewise.analysis.impedance.ImpedanceCurve;
+import conewise.analysis.impedance.ImpedancePoint;
+import conewise.analysis.impedance.ImpedanceUncertainty;
 import conewise.analysis.nodal.BoxFamily;
 import conewise.analysis.nodal.BoxFamily.Bounds;
 import conewise.analysis.nodal.BoxFamily.Built;
@@ -24,7 +27,8 @@ import org.junit.jupiter.api.Test;
 
 /** Drawn boxes, good and wrong, solved by node equations of the tests' own, and judged. */
 class DrawnBoxesTest {
-  private static final int BOXES = 300;
+  private static final int BOXES = 200;
+  private static final double DC_NOISE = 0.003;
   private static final double[][] GRIDS = {
     NodalBox.comb(10, 400, 1), NodalBox.logarithmic(8, 1000, 150), NodalBox.logarithmic(10, 400, 40)
   };
@@ -71,7 +75,7 @@ class DrawnBoxesTest {
       double noise = r.nextBoolean() ? 0.002 : 0.01;
       double[] grid = GRIDS[r.nextInt(GRIDS.length)];
       Verdict verdict =
-          new BoxJudge().judge(plan, Measurement.of(built.box().curve(grid, noise, r)));
+          new BoxJudge().judge(plan, Measurement.of(swept(built.box(), grid, noise, r)));
       String truth = fault.map(BoxFault::name).orElse("GOOD");
       String row = (separate ? "separate " : "") + kind + " " + truth;
       table
@@ -86,6 +90,20 @@ class DrawnBoxesTest {
     table.forEach((row, n) -> System.out.println("  " + row + " " + n));
     assertEquals(List.of(), wrong, "seed " + seed);
     requireFewUndecided(table, seed);
+  }
+
+  /** As a jig sweeps: the resistance to direct current comes first, known to 0.3 %. */
+  private static ImpedanceCurve swept(NodalBox box, double[] grid, double noise, Random r) {
+    double ohm = box.curve(new double[] {1e-4}, 0, r).points().get(0).resistanceOhm();
+    List<ImpedancePoint> points = new ArrayList<>();
+    points.add(
+        new ImpedancePoint(
+            0,
+            ohm * (1 + DC_NOISE * r.nextGaussian()),
+            0,
+            Optional.of(ImpedanceUncertainty.ofResistance(DC_NOISE * ohm))));
+    points.addAll(box.curve(grid, noise, r).points());
+    return new ImpedanceCurve(points);
   }
 
   private static Optional<BoxFault> drawFault(Built built, Random r) {

@@ -138,6 +138,7 @@ public final class JsonAnswer {
   private static ObjectNode suspect(Verdict.Suspect suspect) {
     ObjectNode node = NODES.objectNode();
     texts(node.putArray("faults"), suspect.faults());
+    node.put("probability", suspect.probability());
     return node.put("because", suspect.because()).put("test", suspect.test());
   }
 

@@ -2,7 +2,7 @@ package conewise.station.card;
 
 import conewise.analysis.judgement.Measurement;
 import conewise.analysis.judgement.Verdict;
-import conewise.analysis.plan.BoxPlan;
+import conewise.analysis.plan.PlannedBox;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
@@ -21,7 +21,7 @@ import java.util.OptionalInt;
 public record JobCard(
     Optional<String> serial,
     OptionalInt attempt,
-    BoxPlan plan,
+    PlannedBox plan,
     Measurement measurement,
     Verdict verdict,
     List<Mark> marks,

@@ -4,9 +4,11 @@ import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.outcome.Interval;
 import conewise.analysis.outcome.Outcome;
+import conewise.analysis.plan.Demands;
 import conewise.station.card.JobCard;
 import conewise.station.card.Mark;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /**
@@ -48,16 +50,21 @@ public record Drawing(
     if (points.isEmpty()) {
       return Outcome.none("the curve has no point above 0 Hz");
     }
-    var limits = card.plan().limits();
-    boolean tuned = limits.tuningHz().isPresent();
+    Demands demands = card.plan().demands();
+    Optional<Interval> tuning = only(demands.tuningHz());
     return Outcome.found(
         new Drawing(
             points,
             curve.scaleUncertainty(),
             card.marks(),
-            tuned ? limits.tuningHz() : limits.resonanceHz(),
-            tuned ? "tuning allowed" : "resonance allowed",
-            limits.ratedImpedanceOhm().map(rated -> FLOOR_FRACTION * rated)));
+            tuning.or(() -> only(demands.closedResonanceHz())),
+            tuning.isPresent() ? "tuning allowed" : "resonance allowed",
+            demands.ratedImpedanceOhm().map(rated -> FLOOR_FRACTION * rated)));
+  }
+
+  /** Several limits would cover one another. */
+  private static Optional<Interval> only(Map<String, Interval> bySpace) {
+    return bySpace.size() == 1 ? bySpace.values().stream().findFirst() : Optional.empty();
   }
 
   /** A curve alone. */

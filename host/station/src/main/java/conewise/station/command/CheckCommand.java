@@ -4,7 +4,7 @@ import conewise.analysis.bench.BenchFinding;
 import conewise.analysis.judgement.Decision;
 import conewise.analysis.judgement.Measurement;
 import conewise.analysis.outcome.Outcome;
-import conewise.analysis.plan.BoxPlan;
+import conewise.analysis.plan.PlannedBox;
 import conewise.jig.client.JigClient;
 import conewise.jig.sweep.Interrupted;
 import conewise.jig.sweep.SweepOutcome;
@@ -24,7 +24,7 @@ import conewise.station.measuring.JigLamps;
 import conewise.station.measuring.StopRequest;
 import conewise.station.measuring.SweepFacts;
 import conewise.station.measuring.SweepRun;
-import conewise.station.planfile.PlanFile;
+import conewise.station.planfile.PlannedBoxFile;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.ZoneId;
@@ -79,7 +79,7 @@ final class CheckCommand implements Callable<Integer> {
   @Override
   public Integer call() throws CommandFailure {
     Screen screen = root.screen();
-    BoxPlan box = readPlan();
+    PlannedBox box = readPlan();
     requireSerial();
     CalibrationOptions.Chosen chosen = calibration.read();
     JigChoice choice = jig.choice();
@@ -103,9 +103,9 @@ final class CheckCommand implements Callable<Integer> {
     return ExitCode.of(card.verdict().decision()).number();
   }
 
-  private BoxPlan readPlan() throws CommandFailure {
+  private PlannedBox readPlan() throws CommandFailure {
     try {
-      return PlanFile.read(plan);
+      return PlannedBoxFile.read(plan);
     } catch (BadFileException bad) {
       throw new CommandFailure(ExitCode.BAD_DATA, bad.getMessage(), bad);
     }
@@ -124,7 +124,7 @@ final class CheckCommand implements Callable<Integer> {
   }
 
   private RunRecord record(
-      BoxPlan box, JigClient client, SweepOutcome outcome, CalibrationOptions.Chosen chosen) {
+      PlannedBox box, JigClient client, SweepOutcome outcome, CalibrationOptions.Chosen chosen) {
     ZonedDateTime now = ZonedDateTime.now(ZoneId.systemDefault());
     String version = RootCommand.Version.text();
     if (outcome instanceof SweepResult result) {

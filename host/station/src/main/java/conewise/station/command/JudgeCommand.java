@@ -1,7 +1,7 @@
 package conewise.station.command;
 
 import conewise.analysis.judgement.Measurement;
-import conewise.analysis.plan.BoxPlan;
+import conewise.analysis.plan.PlannedBox;
 import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
 import conewise.station.answer.ProgressLine;
@@ -9,7 +9,7 @@ import conewise.station.answer.Screen;
 import conewise.station.card.JobCard;
 import conewise.station.files.BadFileException;
 import conewise.station.judging.Judging;
-import conewise.station.planfile.PlanFile;
+import conewise.station.planfile.PlannedBoxFile;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -57,7 +57,7 @@ final class JudgeCommand implements Callable<Integer> {
     Screen screen = root.screen();
     JobCard card;
     try (ProgressLine progress = new ProgressLine(screen)) {
-      BoxPlan box = PlanFile.read(plan);
+      PlannedBox box = PlannedBoxFile.read(plan);
       Measurement measurement = recording.read(file, progress);
       card = new Judging().card(box, measurement, serial, facts());
     } catch (BadFileException bad) {

@@ -1,6 +1,6 @@
 package conewise.station.demo;
 
-import conewise.analysis.plan.BoxPlan;
+import conewise.analysis.plan.PlannedBox;
 import conewise.jig.client.JigClient;
 import conewise.jig.sweep.Calibration;
 import conewise.jig.sweep.Interrupted;
@@ -23,7 +23,7 @@ import conewise.station.measuring.JigChoice;
 import conewise.station.measuring.StopRequest;
 import conewise.station.measuring.SweepFacts;
 import conewise.station.measuring.SweepRun;
-import conewise.station.planfile.PlanFile;
+import conewise.station.planfile.PlannedBoxFile;
 import java.time.ZonedDateTime;
 import java.util.ArrayList;
 import java.util.List;
@@ -112,7 +112,7 @@ public final class Demo {
 
   private JobCard card(DemoBox box, SweepResult result) throws CommandFailure {
     try {
-      BoxPlan plan = PlanFile.bundled(box.plan());
+      PlannedBox plan = PlannedBoxFile.bundled(box.plan());
       return judging.card(
           plan,
           result.measurement(),

@@ -3,11 +3,10 @@ package conewise.station.judging;
 import conewise.analysis.feature.Extrema;
 import conewise.analysis.feature.Extremum;
 import conewise.analysis.impedance.ImpedanceCurve;
-import conewise.analysis.judgement.CurveJudge;
-import conewise.analysis.judgement.Judge;
+import conewise.analysis.judgement.BoxJudge;
 import conewise.analysis.judgement.Measurement;
 import conewise.analysis.outcome.Outcome;
-import conewise.analysis.plan.BoxPlan;
+import conewise.analysis.plan.PlannedBox;
 import conewise.station.card.JobCard;
 import conewise.station.card.Mark;
 import java.util.ArrayList;
@@ -18,14 +17,14 @@ import java.util.OptionalInt;
 
 /** Judges a measurement and fills in the job card. */
 public final class Judging {
-  private final Judge judge;
+  private final BoxJudge judge;
 
   /** Judging by the judge that the application uses. */
   public Judging() {
-    this(new CurveJudge());
+    this(new BoxJudge());
   }
 
-  Judging(Judge judge) {
+  Judging(BoxJudge judge) {
     this.judge = judge;
   }
 
@@ -39,7 +38,7 @@ public final class Judging {
    * @return the card; its attempt is empty, see {@link #numbered}
    */
   public JobCard card(
-      BoxPlan plan, Measurement measurement, Optional<String> serial, List<JobCard.Fact> facts) {
+      PlannedBox plan, Measurement measurement, Optional<String> serial, List<JobCard.Fact> facts) {
     return new JobCard(
         serial,
         OptionalInt.empty(),

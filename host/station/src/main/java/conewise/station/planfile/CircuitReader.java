@@ -70,8 +70,7 @@ final class CircuitReader {
       return Optional.empty();
     }
     Node list = fields.optional(word.get()).orElseThrow();
-    if (!(list instanceof Node.Sequence sequence)
-        || sequence.items().size() < FEWEST_PARTS) {
+    if (!(list instanceof Node.Sequence sequence) || sequence.items().size() < FEWEST_PARTS) {
       problems.add(
           list.line(),
           "wiring."

@@ -10,8 +10,9 @@ import conewise.analysis.judgement.Measurement;
 import conewise.analysis.judgement.Verdict;
 import conewise.analysis.outcome.Interval;
 import conewise.analysis.outcome.Outcome;
-import conewise.analysis.plan.BoxPlan;
-import conewise.analysis.plan.Wiring;
+import conewise.analysis.plan.PlannedBox;
+import conewise.station.files.BadFileException;
+import conewise.station.planfile.PlannedBoxFile;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -39,28 +40,22 @@ public final class SampleCards {
     return new ImpedanceCurve(points);
   }
 
-  public static BoxPlan plan() {
-    return new BoxPlan(
-        "Heron, two 10 inch",
-        BoxPlan.Kind.VENTED,
-        List.of(
-            new BoxPlan.PlannedDriver("upper", List.of(3.4, 3.4), Optional.of(32.0)),
-            new BoxPlan.PlannedDriver("lower", List.of(3.4, 3.4), Optional.of(32.0))),
-        new Wiring.Parallel(List.of(bothCoils("upper"), bothCoils("lower"))),
-        false,
-        0.05,
-        new BoxPlan.Limits(
-            Optional.of(new Interval(3.2, 3.8)),
-            0.1,
-            Optional.of(4.0),
-            Optional.of(new Interval(32.3, 35.7)),
-            Optional.empty(),
-            Optional.of(Interval.atMost(1.4)),
-            Optional.empty()));
-  }
-
-  private static Wiring bothCoils(String driver) {
-    return new Wiring.Series(List.of(new Wiring.Coil(driver, 1), new Wiring.Coil(driver, 2)));
+  public static PlannedBox plan() {
+    try {
+      PlannedBox heron = PlannedBoxFile.bundled("heron");
+      return new PlannedBox(
+          "Heron, two 10 inch",
+          heron.kinds(),
+          heron.drivers(),
+          heron.spaces(),
+          heron.vents(),
+          heron.radiators(),
+          heron.wiring(),
+          heron.leadOhm(),
+          heron.demands());
+    } catch (BadFileException bad) {
+      throw new AssertionError(bad);
+    }
   }
 
   public static JobCard passed() {
@@ -105,7 +100,8 @@ public final class SampleCards {
                 new Verdict.Suspect(
                     List.of("one driver reversed", "drivers out of the box"),
                     "the only peak stands at the drivers' own resonance.",
-                    "swap the leads of one driver; a second peak must come.")),
+                    "swap the leads of one driver; a second peak must come.",
+                    0.97)),
             List.of("Which of the two drivers is reversed: a pop test shows it."),
             List.of()));
   }

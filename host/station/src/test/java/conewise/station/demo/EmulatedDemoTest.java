@@ -22,7 +22,7 @@ import conewise.station.calibrating.CalibrationStep;
 import conewise.station.emulated.EmulatedBoard;
 import conewise.station.judging.Judging;
 import conewise.station.measuring.StopRequest;
-import conewise.station.planfile.PlanFile;
+import conewise.station.planfile.PlannedBoxFile;
 import java.io.ByteArrayOutputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
@@ -115,7 +115,7 @@ class EmulatedDemoTest {
     SweepResult result = sweep(box.world().load().with(jig), settings);
     return new Judging()
         .card(
-            PlanFile.bundled(box.plan()),
+            PlannedBoxFile.bundled(box.plan()),
             result.measurement(),
             Optional.of(box.serial()),
             List.of())

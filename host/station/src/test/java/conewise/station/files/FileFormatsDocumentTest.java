@@ -3,15 +3,16 @@ package conewise.station.files;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.impedance.ImpedanceUncertainty;
-import conewise.analysis.plan.BoxPlan;
+import conewise.analysis.plan.PlannedBox;
 import conewise.analysis.sampling.Capture;
 import conewise.station.files.MeasurementFile.Content;
 import conewise.station.files.MeasurementFile.Options;
-import conewise.station.planfile.PlanFile;
+import conewise.station.planfile.PlannedBoxFile;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -101,12 +102,14 @@ class FileFormatsDocumentTest {
 
   @Test
   void plans() throws BadFileException {
-    BoxPlan heron = PlanFile.read(file("heron.yaml"));
+    PlannedBox heron = PlannedBoxFile.read(file("heron.yaml"));
     assertEquals(2, heron.drivers().size());
-    assertEquals(Optional.of(4.0), heron.limits().ratedImpedanceOhm());
-    BoxPlan kestrel = PlanFile.read(file("kestrel.json"));
-    assertEquals(BoxPlan.Kind.SEALED, kestrel.kind());
-    assertEquals(0.08, kestrel.limits().dcToleranceFraction(), 1e-15);
+    assertEquals(Optional.of(4.0), heron.demands().ratedImpedanceOhm());
+    // 2.12 cubic feet of 28.316846592 litres (NIST SP 811, appendix B.8).
+    assertEquals(0.0600317, heron.spaces().get(0).volumeM3().orElseThrow().value(), 1e-7);
+    PlannedBox kestrel = PlannedBoxFile.read(file("kestrel.json"));
+    assertTrue(kestrel.vents().isEmpty());
+    assertEquals(0.08, kestrel.demands().dcToleranceFraction(), 1e-15);
   }
 
   private ImpedanceCurve curve(String name) throws BadFileException {

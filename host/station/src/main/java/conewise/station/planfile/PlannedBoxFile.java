@@ -10,13 +10,13 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
 
-/** A plan of a box in a file, YAML or JSON, version 1; docs/file-formats.md describes it. */
-public final class PlanFile {
+/** A plan of a box in a file, YAML or JSON, version 2; docs/file-formats.md describes it. */
+public final class PlannedBoxFile {
 
   /** Far more than any plan needs. */
   private static final long MOST_BYTES = 64L << 10;
 
-  private PlanFile() {}
+  private PlannedBoxFile() {}
 
   /**
    * Reads a plan of at most 64 KiB.
@@ -34,8 +34,8 @@ public final class PlanFile {
    * @throws BadFileException when there is none of that name, or it has mistakes
    */
   public static PlannedBox bundled(String name) throws BadFileException {
-    String resource = "/conewise/plans/" + name + ".yaml";
-    try (InputStream in = PlanFile.class.getResourceAsStream(resource)) {
+    String resource = "/conewise/plans-2/" + name + ".yaml";
+    try (InputStream in = PlannedBoxFile.class.getResourceAsStream(resource)) {
       if (in == null) {
         throw new BadFileException("No plan of the name " + name + " comes with the application.");
       }
@@ -54,6 +54,6 @@ public final class PlanFile {
   static PlannedBox parse(String source, List<String> lines) throws BadFileException {
     Problems problems = new Problems(source);
     Node root = PlanText.parse(source, lines, problems);
-    return new PlanReader(problems).read(root);
+    return new PlannedBoxReader(problems).read(root);
   }
 }

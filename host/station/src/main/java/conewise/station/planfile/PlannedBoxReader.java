@@ -16,8 +16,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
-/** Reads a plan of version 1 from its nodes, noting every mistake. */
-final class PlanReader {
+/** Reads a plan of version 2 from its nodes, noting every mistake. */
+final class PlannedBoxReader {
   static final List<String> KEYS =
       List.of(
           "plan",
@@ -32,7 +32,7 @@ final class PlanReader {
           "leads",
           "limits");
   static final List<String> BOXES = List.of("sealed", "vented");
-  static final Range VERSION = new Range(1, 1);
+  static final Range VERSION = new Range(2, 2);
   static final Range LEADS_OHM = new Range(0, 10);
   static final int LONGEST_NAME = 100;
 
@@ -43,7 +43,7 @@ final class PlanReader {
 
   private final Problems problems;
 
-  PlanReader(Problems problems) {
+  PlannedBoxReader(Problems problems) {
     this.problems = problems;
   }
 
@@ -57,7 +57,7 @@ final class PlanReader {
 
   private Optional<PlannedBox> plan(Fields fields) {
     fields
-        .required("plan", "1, the version of this format")
+        .required("plan", "2, the version of this format")
         .ifPresent(node -> Fields.number("plan", node, VERSION, problems));
     Optional<String> name = fields.text("name", LONGEST_NAME);
     Optional<String> box = fields.optional("box").flatMap(node -> fields.word("box", node, BOXES));
