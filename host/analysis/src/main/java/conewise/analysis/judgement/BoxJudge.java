@@ -113,6 +113,7 @@ public final class BoxJudge {
         List.of(),
         List.of(),
         NotShown.of(plan, Evidence.NONE),
-        measurement.findings());
+        measurement.findings(),
+        List.of());
   }
 }

@@ -21,6 +21,7 @@ import java.util.stream.Collectors;
 final class BoxVerdict {
   private static final int MOST_ALTERNATIVES = 4;
   private static final int MOST_SUSPECTS = 5;
+  private static final int MOST_TESTS = 3;
   private static final double LEAST_SUSPECT = 0.01;
 
   private final PlannedBox plan;
@@ -55,7 +56,8 @@ final class BoxVerdict {
         checks,
         decision == Decision.PASS ? List.of() : suspects(tests),
         NotShown.of(plan, more),
-        bench);
+        bench,
+        decision == Decision.PASS ? List.of() : tests.stream().limit(MOST_TESTS).toList());
   }
 
   private static Decision overall(List<Check> checks) {

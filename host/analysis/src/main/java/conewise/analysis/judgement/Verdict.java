@@ -1,6 +1,7 @@
 package conewise.analysis.judgement;
 
 import conewise.analysis.bench.BenchFinding;
+import conewise.analysis.diagnosis.NextTest;
 import java.util.List;
 import java.util.Optional;
 
@@ -16,6 +17,7 @@ import java.util.Optional;
  *     stands in one entry
  * @param notShown what this measurement can never show for this box, each with the test that would
  * @param bench what the bench has to say
+ * @param tests what would tell more, best first; none after a pass
  */
 public record Verdict(
     Decision decision,
@@ -24,7 +26,8 @@ public record Verdict(
     List<Check> checks,
     List<Suspect> suspects,
     List<String> notShown,
-    List<BenchFinding> bench) {
+    List<BenchFinding> bench,
+    List<NextTest> tests) {
 
   /**
    * Something that may be wrong.
@@ -45,6 +48,7 @@ public record Verdict(
     suspects = List.copyOf(suspects);
     notShown = List.copyOf(notShown);
     bench = List.copyOf(bench);
+    tests = List.copyOf(tests);
     if (decision == Decision.PASS) {
       for (Check check : checks) {
         if (check.decision() != Decision.PASS) {

@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import conewise.analysis.bench.BenchFinding;
+import conewise.analysis.diagnosis.NextTest;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.judgement.Check;
@@ -56,6 +57,8 @@ public final class JsonAnswer {
     verdict.checks().forEach(check -> checks.add(check(check)));
     ArrayNode suspects = answer.putArray("suspects");
     verdict.suspects().forEach(suspect -> suspects.add(suspect(suspect)));
+    ArrayNode tests = answer.putArray("next_tests");
+    verdict.tests().forEach(test -> tests.add(test(test)));
     texts(answer.putArray("not_shown"), verdict.notShown());
     findings(answer, verdict.bench());
     measured(answer, card.facts());
@@ -140,6 +143,24 @@ public final class JsonAnswer {
     texts(node.putArray("faults"), suspect.faults());
     node.put("probability", suspect.probability());
     return node.put("because", suspect.because()).put("test", suspect.test());
+  }
+
+  private static ObjectNode test(NextTest test) {
+    ObjectNode node =
+        NODES
+            .objectNode()
+            .put("instruction", test.instruction())
+            .put("minutes", test.minutes())
+            .put("information_bits", test.bits());
+    ArrayNode results = node.putArray("results");
+    for (NextTest.Result result : test.results()) {
+      results
+          .addObject()
+          .put("seen", result.seen())
+          .put("meaning", result.meaning())
+          .put("probability", result.probability());
+    }
+    return node;
   }
 
   private static void texts(ArrayNode array, List<String> texts) {

@@ -1,6 +1,7 @@
 package conewise.station.answer;
 
 import conewise.analysis.bench.BenchFinding;
+import conewise.analysis.diagnosis.NextTest;
 import conewise.analysis.judgement.Check;
 import conewise.analysis.judgement.Decision;
 import conewise.analysis.judgement.Verdict;
@@ -14,6 +15,7 @@ import conewise.station.chart.TerminalChart;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /** A judged box as plain text of at most 80 columns: the verdict first, the details after it. */
@@ -46,6 +48,7 @@ public final class TextAnswer {
     checks();
     curve();
     list("May be wrong, likeliest first", card.verdict().suspects().stream().map(this::suspect));
+    list("Tests that would tell more", card.verdict().tests().stream().map(this::test));
     list("The bench", card.verdict().bench().stream().map(this::finding));
     list("This sweep cannot show", card.verdict().notShown().stream());
     return List.copyOf(lines);
@@ -120,6 +123,13 @@ public final class TextAnswer {
   private String suspect(Verdict.Suspect suspect) {
     String faults = String.join(" or ", suspect.faults());
     return faults + ": " + suspect.because() + " To settle it: " + suspect.test();
+  }
+
+  private String test(NextTest test) {
+    return test.instruction()
+        + test.results().stream()
+            .map(result -> " If " + result.seen() + ": " + result.meaning() + ".")
+            .collect(Collectors.joining());
   }
 
   private String finding(BenchFinding finding) {

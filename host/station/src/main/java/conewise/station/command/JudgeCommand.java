@@ -1,5 +1,6 @@
 package conewise.station.command;
 
+import conewise.analysis.judgement.BoxJudge;
 import conewise.analysis.judgement.Measurement;
 import conewise.analysis.plan.PlannedBox;
 import conewise.station.answer.CommandFailure;
@@ -50,6 +51,8 @@ final class JudgeCommand implements Callable<Integer> {
   @Option(names = "--report", paramLabel = "FILE", description = "Write the job card as HTML here.")
   private Optional<Path> report = Optional.empty();
 
+  @Mixin private EvidenceOptions evidence;
+
   @Mixin private RecordingOptions recording;
 
   @Override
@@ -59,7 +62,9 @@ final class JudgeCommand implements Callable<Integer> {
     try (ProgressLine progress = new ProgressLine(screen)) {
       PlannedBox box = PlannedBoxFile.read(plan);
       Measurement measurement = recording.read(file, progress);
-      card = new Judging().card(box, measurement, serial, facts());
+      BoxJudge.Evidence more = evidence.read(box, recording, progress);
+      progress.show(0.9, "weighing what may be wrong");
+      card = new Judging().card(box, measurement, more, serial, facts());
     } catch (BadFileException bad) {
       throw new CommandFailure(ExitCode.BAD_DATA, bad.getMessage(), bad);
     }

@@ -39,12 +39,22 @@ public final class Judging {
    */
   public JobCard card(
       PlannedBox plan, Measurement measurement, Optional<String> serial, List<JobCard.Fact> facts) {
+    return card(plan, measurement, BoxJudge.Evidence.NONE, serial, facts);
+  }
+
+  /** The same with other sweeps of the box, and what was seen of it. */
+  public JobCard card(
+      PlannedBox plan,
+      Measurement measurement,
+      BoxJudge.Evidence more,
+      Optional<String> serial,
+      List<JobCard.Fact> facts) {
     return new JobCard(
         serial,
         OptionalInt.empty(),
         plan,
         measurement,
-        judge.judge(plan, measurement),
+        judge.judge(plan, measurement, more),
         marks(measurement.curve()),
         facts);
   }

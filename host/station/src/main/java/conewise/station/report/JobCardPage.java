@@ -1,6 +1,7 @@
 package conewise.station.report;
 
 import conewise.analysis.bench.BenchFinding;
+import conewise.analysis.diagnosis.NextTest;
 import conewise.analysis.judgement.Check;
 import conewise.analysis.judgement.Verdict;
 import conewise.analysis.outcome.Outcome;
@@ -59,6 +60,9 @@ public final class JobCardPage {
     chart();
     checks();
     suspects();
+    list(
+        "Tests that would tell more",
+        card.verdict().tests().stream().map(JobCardPage::test).toList());
     list("The bench", card.verdict().bench().stream().map(JobCardPage::finding).toList());
     list(
         "What this sweep cannot show", card.verdict().notShown().stream().map(Html::text).toList());
@@ -156,6 +160,15 @@ public final class JobCardPage {
         + Html.text(suspect.because())
         + " <i>To settle it:</i> "
         + Html.text(suspect.test());
+  }
+
+  private static String test(NextTest test) {
+    return "<b>"
+        + Html.text(test.instruction())
+        + "</b>"
+        + test.results().stream()
+            .map(each -> " <i>If " + Html.text(each.seen()) + ":</i> " + Html.text(each.meaning()))
+            .collect(Collectors.joining(".", "", "."));
   }
 
   private static String finding(BenchFinding finding) {

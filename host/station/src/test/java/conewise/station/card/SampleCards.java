@@ -1,6 +1,7 @@
 package conewise.station.card;
 
 import conewise.analysis.bench.BenchFinding;
+import conewise.analysis.diagnosis.NextTest;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.impedance.ImpedanceUncertainty;
@@ -74,7 +75,8 @@ public final class SampleCards {
             List.of(
                 "Whether all drivers are reversed together: a pop test shows it.",
                 "A hot coil, a bad joint and a lead look the same: a four-wire meter tells."),
-            List.of(uncalibrated())));
+            List.of(uncalibrated()),
+            List.of()));
   }
 
   public static JobCard failed() {
@@ -103,7 +105,18 @@ public final class SampleCards {
                     "swap the leads of one driver; a second peak must come.",
                     0.97)),
             List.of("Which of the two drivers is reversed: a pop test shows it."),
-            List.of()));
+            List.of(),
+            List.of(
+                new NextTest(
+                    "Sweep again with the leads of driver left swapped.",
+                    2,
+                    0.9,
+                    List.of(
+                        new NextTest.Result(
+                            "2 peaks, 27 ohm at 21 Hz and 25 ohm at 52 Hz",
+                            "one driver was wired backwards",
+                            0.7),
+                        new NextTest.Result("no peak", "the <vent> is blocked", 0.3))))));
   }
 
   public static JobCard notJudged() {
@@ -124,7 +137,8 @@ public final class SampleCards {
                     BenchFinding.Kind.OPEN_TERMINALS,
                     true,
                     "The current stays below 1 mA.",
-                    "Clamp both clips on the terminals."))));
+                    "Clamp both clips on the terminals.")),
+            List.of()));
   }
 
   private static JobCard card(String serial, Measurement measurement, Verdict verdict) {
