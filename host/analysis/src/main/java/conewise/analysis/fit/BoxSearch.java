@@ -133,7 +133,7 @@ final class BoxSearch {
   }
 
   private Optional<String> tooFewPoints() {
-    int rows = problem.sweeps().stream().mapToInt(SweepEquations::readings).sum();
+    int rows = problem.sweeps().stream().mapToInt(SweepEquations::rows).sum();
     long needed = unknowns.stream().filter(each -> Double.isInfinite(each.spread())).count();
     return rows <= needed
         ? Optional.of(

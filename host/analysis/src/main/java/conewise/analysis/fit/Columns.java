@@ -56,11 +56,22 @@ final class Columns {
     return dot(residuals, residuals);
   }
 
+  /** In four sums, which a processor forms side by side. */
   private static double dot(double[] x, double[] y) {
-    double sum = 0;
-    for (int i = 0; i < x.length; i++) {
-      sum += x[i] * y[i];
+    double sum0 = 0;
+    double sum1 = 0;
+    double sum2 = 0;
+    double sum3 = 0;
+    int i = 0;
+    for (; i + 3 < x.length; i += 4) {
+      sum0 += x[i] * y[i];
+      sum1 += x[i + 1] * y[i + 1];
+      sum2 += x[i + 2] * y[i + 2];
+      sum3 += x[i + 3] * y[i + 3];
     }
-    return sum;
+    for (; i < x.length; i++) {
+      sum0 += x[i] * y[i];
+    }
+    return sum0 + sum1 + (sum2 + sum3);
   }
 }

@@ -116,7 +116,7 @@ public final class Plausibility {
 
   /** The numbers that were measured. */
   public int readings() {
-    return problem.sweeps().stream().mapToInt(SweepEquations::readings).sum();
+    return problem.sweeps().stream().mapToInt(SweepEquations::rows).sum();
   }
 
   /** The best fit's coordinates by the unknowns' names, where another box's fit may begin. */

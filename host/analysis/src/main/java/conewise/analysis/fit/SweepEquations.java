@@ -12,8 +12,7 @@ import org.apache.commons.math3.complex.Complex;
  * One sweep as equations: the complex logarithm of what the model says over what was measured. Its
  * slopes are the model's alone, so that the noise of what was measured does not lean on them: with
  * the ratio itself, dense curves read their resistance low. Real parts of all points come first,
- * then imaginary parts, then rows for the pins of the {@link Whitening}, then the DC resistance
- * where there is one.
+ * then imaginary parts, then the DC resistance where there is one.
  */
 final class SweepEquations {
   private static final double DC_LEAST_DEVIATION = 1e-4;
@@ -77,13 +76,9 @@ final class SweepEquations {
     return frequencyHz.length;
   }
 
-  /** How many numbers were measured. */
-  int readings() {
-    return 2 * frequencyHz.length + (dc ? 1 : 0);
-  }
-
+  /** How many numbers were measured: each is a row. */
   int rows() {
-    return readings() + Whitening.PINS;
+    return 2 * frequencyHz.length + (dc ? 1 : 0);
   }
 
   List<Quantity> quantities() {
@@ -142,7 +137,7 @@ final class SweepEquations {
     return deviation;
   }
 
-  /** The geometric mean of the drivers' resonances. */
+  /** The geometric mean of the drivers' resonances; any will do where nothing moves. */
   private double meanResonanceHz(double[] at) {
     double sum = 0;
     int count = 0;
@@ -154,7 +149,7 @@ final class SweepEquations {
         count++;
       }
     }
-    return Math.exp(sum / count);
+    return count == 0 ? 1 : Math.exp(sum / count);
   }
 
   /** Whitens a column of residuals or slopes, in place. */

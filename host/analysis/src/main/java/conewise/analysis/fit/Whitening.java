@@ -1,62 +1,45 @@
 package conewise.analysis.fit;
 
-import java.util.ArrayList;
-import java.util.Comparator;
-import java.util.List;
-
 /**
  * Turns the errors along a curve into independent ones of variance 1. All that a model may be off
  * along frequency is a Markov process in the logarithm of frequency, so a Kalman filter along the
  * curve gives the innovations in a time that rises only with the number of points (R. E. Kalman, J.
  * Basic Eng. 82, 1960; innovations: T. Kailath, IEEE Trans. Autom. Control AC-13, 1968).
  *
- * <p>The state is six numbers, real and imaginary part of each: the smooth part (first order Gauss
- * Markov), the suspension's and the coil's wandering (Brownian, pinned to 0 at one frequency by a
- * reading of 0 there). Each point gives two readings, the real and the imaginary part.
+ * <p>The state is three complex numbers: the smooth part (first order Gauss Markov), the
+ * suspension's and the coil's wandering (Brownian, 0 at its pin: a Brownian bridge up to there, a
+ * free motion beyond). Real and imaginary parts of each are independent and alike, so that one
+ * complex filter serves both, and the variance of an innovation is a real number.
  */
 final class Whitening {
-  /** Rows that the pins add: two for the suspension, two for the coil. */
-  static final int PINS = 4;
-
   private static final double OCTAVE = Math.log(2);
 
   /** The smooth part forgets itself over an octave. */
   static final double LENGTH = OCTAVE;
 
-  /** Brownian parts start so many octaves' worth off; the pin settles them. */
-  private static final double START_OCTAVES = 1e5;
-
   /** Logarithm of the frequency at which the coil is as its formula says. */
   static final double COIL_PIN = Math.log(200);
 
   private static final double LEAST_VARIANCE = 1e-12;
-  private static final int STATES = 6;
+  private static final int STATES = 3;
+  private static final int SMOOTH = 0;
+  private static final int SPRING = 1;
+  private static final int COIL = 2;
 
-  /** A reading: two rows of a column, how they see the state, and the filter's gain. */
-  private static final class Reading {
-    final double logFrequency;
-    final int first;
-    final int second;
-    final double[][] sees = new double[2][STATES];
-    final double[][] gain = new double[STATES][2];
+  private final int count;
+  private final ModelDrift drift;
 
-    /** Innovations to independent ones: lower triangle of the inverse Cholesky factor. */
-    double scale11;
+  /** What remains of each state from one point to the next, point by point. */
+  private final double[] memory;
 
-    double scale21;
-    double scale22;
+  /** What an innovation adds to each state, point by point. */
+  private final double[] gainRe;
 
-    /** What remains of the smooth part until the next reading. */
-    double memory = 1;
+  private final double[] gainIm;
 
-    Reading(double logFrequency, int first, int second) {
-      this.logFrequency = logFrequency;
-      this.first = first;
-      this.second = second;
-    }
-  }
+  /** One over the standard deviation of each innovation. */
+  private final double[] scale;
 
-  private final List<Reading> readings = new ArrayList<>();
   private double logDeterminant;
 
   /**
@@ -66,31 +49,20 @@ final class Whitening {
    * @param noise relative standard deviation of each point's own noise
    */
   Whitening(double[] logFrequency, double[] noise, ModelDrift drift, Discrepancy discrepancy) {
-    int count = logFrequency.length;
+    count = logFrequency.length;
+    this.drift = drift;
+    memory = new double[STATES * count];
+    gainRe = new double[STATES * count];
+    gainIm = new double[STATES * count];
+    scale = new double[count];
+    Covariance covariance = new Covariance(logFrequency, discrepancy);
+    double scattered = discrepancy.scattered() * discrepancy.scattered();
     for (int i = 0; i < count; i++) {
-      Reading reading = new Reading(logFrequency[i], i, count + i);
-      reading.sees[0] =
-          new double[] {
-            1, 0, drift.springRe[i], -drift.springIm[i], drift.coilRe[i], -drift.coilIm[i]
-          };
-      reading.sees[1] =
-          new double[] {
-            0, 1, drift.springIm[i], drift.springRe[i], drift.coilIm[i], drift.coilRe[i]
-          };
-      readings.add(reading);
+      covariance.read(i, Math.max(LEAST_VARIANCE, noise[i] * noise[i] + scattered));
+      if (i + 1 < count) {
+        covariance.step(i, logFrequency[i], logFrequency[i + 1]);
+      }
     }
-    double[] variance = new double[count];
-    for (int i = 0; i < count; i++) {
-      variance[i] = noise[i] * noise[i] + discrepancy.scattered() * discrepancy.scattered();
-    }
-    if (discrepancy.suspension() > 0) {
-      pin(drift.springPin, 2, 2 * count);
-    }
-    if (discrepancy.coil() > 0) {
-      pin(COIL_PIN, 4, 2 * count + 2);
-    }
-    readings.sort(Comparator.comparingDouble(each -> each.logFrequency));
-    run(variance, discrepancy);
   }
 
   /** How far a wandering part has come from its pin: its variance grows by so many octaves. */
@@ -98,99 +70,88 @@ final class Whitening {
     return Math.abs(logFrequency - logPin) / OCTAVE;
   }
 
-  private void pin(double logFrequency, int state, int row) {
-    Reading pin = new Reading(logFrequency, row, row + 1);
-    pin.sees[0][state] = 1;
-    pin.sees[1][state + 1] = 1;
-    readings.add(pin);
-  }
+  /** The states' covariance on its way along the curve; writes the filter's numbers. */
+  private final class Covariance {
+    private final double smooth;
 
-  private void run(double[] variance, Discrepancy discrepancy) {
-    double[] rate = new double[STATES];
-    double smooth = discrepancy.smooth() * discrepancy.smooth();
-    rate[2] = rate[3] = discrepancy.suspension() * discrepancy.suspension() / OCTAVE;
-    rate[4] = rate[5] = discrepancy.coil() * discrepancy.coil() / OCTAVE;
-    double[][] p = new double[STATES][STATES];
-    p[0][0] = p[1][1] = smooth;
-    for (int k = 2; k < STATES; k++) {
-      p[k][k] = rate[k] * OCTAVE * START_OCTAVES;
-    }
-    logDeterminant = -logDeterminantOfPins(p, rate, variance.length);
-    for (int i = 0; i < readings.size(); i++) {
-      Reading reading = readings.get(i);
-      update(p, reading, reading.first < variance.length ? variance[reading.first] : 0);
-      if (i + 1 < readings.size()) {
-        double step = readings.get(i + 1).logFrequency - reading.logFrequency;
-        reading.memory = Math.exp(-step / LENGTH);
-        predict(p, reading.memory, smooth, rate, step);
+    /** Variances that the wandering parts gain over an e-fold of frequency, and their pins. */
+    private final double[] rate;
+
+    private final double[] pin = {0, drift.springPin, COIL_PIN};
+    private final double[][] re = new double[STATES][STATES];
+    private final double[][] im = new double[STATES][STATES];
+    private final double[] seenRe = new double[STATES];
+    private final double[] seenIm = new double[STATES];
+
+    Covariance(double[] logFrequency, Discrepancy d) {
+      smooth = d.smooth() * d.smooth();
+      rate =
+          new double[] {0, d.suspension() * d.suspension() / OCTAVE, d.coil() * d.coil() / OCTAVE};
+      re[SMOOTH][SMOOTH] = smooth;
+      for (int k = SPRING; k < STATES && count > 0; k++) {
+        re[k][k] = rate[k] * Math.abs(logFrequency[0] - pin[k]);
       }
     }
-  }
 
-  /** The pins are no measurements: what they would add to the determinant by themselves. */
-  private double logDeterminantOfPins(double[][] start, double[] rate, int points) {
-    double sum = 0;
-    for (Reading reading : readings) {
-      if (reading.first >= 2 * points) {
-        int state = reading.sees[0][2] == 1 ? 2 : 4;
-        double apart = reading.logFrequency - readings.get(0).logFrequency;
-        sum += 2 * Math.log(start[state][state] + rate[state] * apart + LEAST_VARIANCE);
+    /** Takes in the reading of a point: the smooth part, and the others as the curve shows them. */
+    void read(int i, double noise) {
+      double sRe = drift.springRe[i];
+      double sIm = drift.springIm[i];
+      double cRe = drift.coilRe[i];
+      double cIm = drift.coilIm[i];
+      for (int k = 0; k < STATES; k++) {
+        double[] r = re[k];
+        double[] j = im[k];
+        seenRe[k] = r[SMOOTH] + r[SPRING] * sRe + j[SPRING] * sIm + r[COIL] * cRe + j[COIL] * cIm;
+        seenIm[k] = j[SMOOTH] + j[SPRING] * sRe - r[SPRING] * sIm + j[COIL] * cRe - r[COIL] * cIm;
       }
-    }
-    return sum;
-  }
-
-  private static void predict(
-      double[][] p, double memory, double smooth, double[] rate, double step) {
-    for (int k = 0; k < 2; k++) {
-      for (int l = 0; l < STATES; l++) {
-        p[k][l] *= memory;
-        p[l][k] *= memory;
-      }
-      p[k][k] += smooth * (1 - memory * memory);
-    }
-    for (int k = 2; k < STATES; k++) {
-      p[k][k] += rate[k] * step;
-    }
-  }
-
-  private void update(double[][] p, Reading reading, double variance) {
-    double[][] seen = new double[STATES][2];
-    for (int k = 0; k < STATES; k++) {
-      for (int row = 0; row < 2; row++) {
+      double spring = sRe * seenRe[SPRING] - sIm * seenIm[SPRING];
+      double coil = cRe * seenRe[COIL] - cIm * seenIm[COIL];
+      double variance = noise + seenRe[SMOOTH] + spring + coil;
+      scale[i] = 1 / Math.sqrt(variance);
+      logDeterminant += 2 * Math.log(variance);
+      for (int k = 0; k < STATES; k++) {
+        double gRe = seenRe[k] / variance;
+        double gIm = seenIm[k] / variance;
+        gainRe[STATES * i + k] = gRe;
+        gainIm[STATES * i + k] = gIm;
         for (int l = 0; l < STATES; l++) {
-          seen[k][row] += p[k][l] * reading.sees[row][l];
+          re[k][l] -= gRe * seenRe[l] + gIm * seenIm[l];
+          im[k][l] -= gIm * seenRe[l] - gRe * seenIm[l];
         }
       }
     }
-    double noise = Math.max(LEAST_VARIANCE, variance);
-    double s11 = noise + dot(reading.sees[0], seen, 0);
-    double s21 = dot(reading.sees[1], seen, 0);
-    double s22 = noise + dot(reading.sees[1], seen, 1);
-    double determinant = s11 * s22 - s21 * s21;
-    logDeterminant += Math.log(determinant);
-    for (int k = 0; k < STATES; k++) {
-      reading.gain[k][0] = (seen[k][0] * s22 - seen[k][1] * s21) / determinant;
-      reading.gain[k][1] = (seen[k][1] * s11 - seen[k][0] * s21) / determinant;
-    }
-    for (int k = 0; k < STATES; k++) {
-      for (int l = 0; l < STATES; l++) {
-        p[k][l] -= reading.gain[k][0] * seen[l][0] + reading.gain[k][1] * seen[l][1];
+
+    /** Goes from one point to the next. */
+    void step(int i, double from, double to) {
+      int first = STATES * i;
+      double kept = Math.exp((from - to) / LENGTH);
+      memory[first + SMOOTH] = kept;
+      for (int k = SPRING; k < STATES; k++) {
+        memory[first + k] = kept(pin[k], from, to);
+      }
+      for (int k = 0; k < STATES; k++) {
+        for (int l = 0; l < STATES; l++) {
+          double both = memory[first + k] * memory[first + l];
+          re[k][l] *= both;
+          im[k][l] *= both;
+        }
+      }
+      re[SMOOTH][SMOOTH] += smooth * (1 - kept * kept);
+      for (int k = SPRING; k < STATES; k++) {
+        re[k][k] += rate[k] * gained(pin[k], from, to);
       }
     }
-    double root11 = Math.sqrt(s11);
-    double root22 = Math.sqrt(determinant / s11);
-    reading.scale11 = 1 / root11;
-    reading.scale21 = -s21 / s11 / root22;
-    reading.scale22 = 1 / root22;
   }
 
-  private static double dot(double[] sees, double[][] seen, int row) {
-    double sum = 0;
-    for (int k = 0; k < STATES; k++) {
-      sum += sees[k] * seen[k][row];
-    }
-    return sum;
+  /** Towards its pin a wandering part shrinks as what is left of the way; beyond, it stays. */
+  private static double kept(double pin, double from, double to) {
+    return from >= pin ? 1 : Math.max(0, pin - to) / (pin - from);
+  }
+
+  /** The variance that it gains on the way, over its rate. */
+  private static double gained(double pin, double from, double to) {
+    return to > pin ? to - Math.max(from, pin) : (to - from) * kept(pin, from, to);
   }
 
   /** The logarithm of the determinant of the covariance of all readings. */
@@ -198,23 +159,29 @@ final class Whitening {
     return logDeterminant;
   }
 
-  /** Whitens a column in place: real parts, imaginary parts, then the rows of the pins. */
+  /** Whitens a column in place: real parts of all points, then imaginary parts. */
   void apply(double[] column) {
-    double[] state = new double[STATES];
-    for (Reading reading : readings) {
-      double re = column[reading.first];
-      double im = column[reading.second];
-      for (int k = 0; k < STATES; k++) {
-        re -= reading.sees[0][k] * state[k];
-        im -= reading.sees[1][k] * state[k];
-      }
-      column[reading.first] = reading.scale11 * re;
-      column[reading.second] = reading.scale21 * re + reading.scale22 * im;
-      for (int k = 0; k < STATES; k++) {
-        state[k] += reading.gain[k][0] * re + reading.gain[k][1] * im;
-      }
-      state[0] *= reading.memory;
-      state[1] *= reading.memory;
+    double re0 = 0;
+    double im0 = 0;
+    double re1 = 0;
+    double im1 = 0;
+    double re2 = 0;
+    double im2 = 0;
+    for (int i = 0, k = 0; i < count; i++, k += STATES) {
+      double sRe = drift.springRe[i];
+      double sIm = drift.springIm[i];
+      double cRe = drift.coilRe[i];
+      double cIm = drift.coilIm[i];
+      double re = column[i] - re0 - (sRe * re1 - sIm * im1) - (cRe * re2 - cIm * im2);
+      double im = column[count + i] - im0 - (sRe * im1 + sIm * re1) - (cRe * im2 + cIm * re2);
+      column[i] = scale[i] * re;
+      column[count + i] = scale[i] * im;
+      re0 = memory[k] * (re0 + gainRe[k] * re - gainIm[k] * im);
+      im0 = memory[k] * (im0 + gainRe[k] * im + gainIm[k] * re);
+      re1 = memory[k + 1] * (re1 + gainRe[k + 1] * re - gainIm[k + 1] * im);
+      im1 = memory[k + 1] * (im1 + gainRe[k + 1] * im + gainIm[k + 1] * re);
+      re2 = memory[k + 2] * (re2 + gainRe[k + 2] * re - gainIm[k + 2] * im);
+      im2 = memory[k + 2] * (im2 + gainRe[k + 2] * im + gainIm[k + 2] * re);
     }
   }
 }

@@ -2,6 +2,7 @@ package conewise.analysis.fit;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
+import java.util.Arrays;
 import java.util.Random;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
@@ -9,51 +10,78 @@ import org.apache.commons.math3.linear.CholeskyDecomposition;
 import org.apache.commons.math3.linear.RealMatrix;
 import org.apache.commons.math3.linear.RealVector;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.ValueSource;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /**
  * The filter against the covariance matrix itself, written out here from what a discrepancy states:
- * the determinant and the squares of whitened columns must be those of a dense solution.
+ * the determinant, and the products of any two whitened columns, must be those of a dense solution.
  */
 class WhiteningTest {
-  private static final int POINTS = 23;
+  private static final int POINTS = 31;
+  private static final int COLUMNS = 4;
   private static final double OCTAVE = Math.log(2);
 
+  /** The suspension's pin below, within and above the curve; each part alone, small and large. */
   @ParameterizedTest
-  @ValueSource(longs = {1, 2, 3, 4, 5, 6})
-  void squaresAndDeterminantAreThoseOfTheWholeCovariance(long seed) {
+  @CsvSource({
+    "32, 0, 0, 0, 0",
+    "32, 0.003, 0, 0, 0",
+    "32, 0.003, 0.004, 0, 0",
+    "32, 0, 0.005, 0.008, 0",
+    "32, 0, 0.005, 0, 0.4",
+    "32, 0, 0.005, 0.008, 0.4",
+    "7, 0.002, 0.003, 0.05, 0.03",
+    "10, 0.002, 0.003, 0.05, 0.03",
+    "3000, 0.002, 0.003, 0.02, 0.1",
+    "45, 0.01, 0, 0.2, 1"
+  })
+  void productsAndDeterminantAreThoseOfTheWholeCovariance(
+      double pinHz, double scattered, double smooth, double suspension, double coil) {
+    long seed = new Random().nextLong();
     Random random = new Random(seed);
     double[] log = new double[POINTS];
     double[] noise = new double[POINTS];
+    ModelDrift drift = drift(log, noise, random);
+    drift.springPin = Math.log(pinHz);
+    Discrepancy discrepancy = new Discrepancy(scattered, smooth, suspension, coil);
+    Whitening filter = new Whitening(log, noise, drift, discrepancy);
+    CholeskyDecomposition dense =
+        new CholeskyDecomposition(covariance(log, noise, drift, discrepancy), 1e-9, 0);
+    double[][] raw = new double[COLUMNS][2 * POINTS];
+    double[][] white = new double[COLUMNS][];
+    for (int c = 0; c < COLUMNS; c++) {
+      Arrays.setAll(raw[c], i -> random.nextGaussian());
+      white[c] = raw[c].clone();
+      filter.apply(white[c]);
+      for (int b = 0; b <= c; b++) {
+        RealVector solved = dense.getSolver().solve(new ArrayRealVector(raw[c]));
+        double expected = solved.dotProduct(new ArrayRealVector(raw[b]));
+        double size = Math.sqrt(dot(white[c], white[c]) * dot(white[b], white[b]));
+        assertEquals(expected, dot(white[c], white[b]), 1e-9 * size, "seed " + seed);
+      }
+    }
+    double logDeterminant = 0;
+    for (int i = 0; i < 2 * POINTS; i++) {
+      logDeterminant += 2 * Math.log(dense.getL().getEntry(i, i));
+    }
+    assertEquals(logDeterminant, filter.logDeterminant(), 1e-8, "seed " + seed);
+  }
+
+  private static ModelDrift drift(double[] log, double[] noise, Random random) {
     ModelDrift drift = new ModelDrift(POINTS);
-    drift.springPin = Math.log(32);
     for (int i = 0; i < POINTS; i++) {
-      log[i] = i == 0 ? Math.log(10) : log[i - 1] + 0.05 + 0.2 * random.nextDouble();
-      noise[i] = 0.002 + 0.01 * random.nextDouble();
+      log[i] = i == 0 ? Math.log(10) : log[i - 1] + 0.03 + 0.2 * random.nextDouble();
+      noise[i] = 0.001 + 0.01 * random.nextDouble();
       drift.springRe[i] = random.nextGaussian();
       drift.springIm[i] = random.nextGaussian();
       drift.coilRe[i] = 0.3 * random.nextGaussian();
       drift.coilIm[i] = 0.3 * random.nextGaussian();
     }
-    boolean pinned = seed % 2 == 0;
-    Discrepancy discrepancy = new Discrepancy(0.003, 0.004, pinned ? 0.01 : 0, pinned ? 0.05 : 0);
-    Whitening whitening = new Whitening(log, noise, drift, discrepancy);
-    double[] column = new double[2 * POINTS + Whitening.PINS];
-    for (int i = 0; i < 2 * POINTS; i++) {
-      column[i] = random.nextGaussian();
-    }
-    RealVector raw = new ArrayRealVector(column, 0, 2 * POINTS);
-    whitening.apply(column);
-    double squares = new ArrayRealVector(column).dotProduct(new ArrayRealVector(column));
-    RealMatrix covariance = covariance(log, noise, drift, discrepancy);
-    CholeskyDecomposition dense = new CholeskyDecomposition(covariance, 1e-9, 0);
-    double expected = raw.dotProduct(dense.getSolver().solve(raw));
-    assertEquals(expected, squares, 1e-5 * expected, "seed " + seed);
-    double logDeterminant = 0;
-    for (int i = 0; i < 2 * POINTS; i++) {
-      logDeterminant += 2 * Math.log(dense.getL().getEntry(i, i));
-    }
-    assertEquals(logDeterminant, whitening.logDeterminant(), 1e-3, "seed " + seed);
+    return drift;
+  }
+
+  private static double dot(double[] a, double[] b) {
+    return new ArrayRealVector(a, false).dotProduct(new ArrayRealVector(b, false));
   }
 
   /** Brownian motion from a pin: min of the distances on one side, 0 across. */
