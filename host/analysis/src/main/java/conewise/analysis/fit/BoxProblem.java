@@ -12,9 +12,6 @@ import org.apache.commons.math3.linear.RealMatrix;
  * the unknowns and of the scale that all sweeps share.
  */
 final class BoxProblem implements LeastSquares.Problem {
-  /** What a first fit takes a model to be off. */
-  private static final Discrepancy FIRST = new Discrepancy(0.01, 0.01, 0, 0);
-
   /** Coordinates stay off their limits by this share of the span. */
   private static final double EDGE = 1e-3;
 
@@ -23,7 +20,9 @@ final class BoxProblem implements LeastSquares.Problem {
   private final List<Unknown> unknowns;
   private final List<Limited> limits;
   private final double scaleSpread;
-  private List<Whitening> whitening;
+
+  /** How the sweeps are weighed; to be set before anything is computed of them. */
+  private List<Whitening> whitening = List.of();
 
   /** Where what is known beforehand lies: as stated, or as a bootstrap drew it. */
   private double[] centre;
@@ -35,7 +34,6 @@ final class BoxProblem implements LeastSquares.Problem {
     limits = unknowns.stream().map(each -> new Limited(each.low(), each.high())).toList();
     scaleSpread = sweeps.stream().mapToDouble(s -> s.curve().scaleUncertainty()).max().orElse(0);
     centre = centres();
-    set(FIRST, centre);
   }
 
   /** Where the coordinates are expected. */

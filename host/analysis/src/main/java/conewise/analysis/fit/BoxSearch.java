@@ -48,6 +48,7 @@ final class BoxSearch {
   BoxSearch(List<Sweep> sweeps, List<Unknown> unknowns) {
     this.unknowns = unknowns;
     problem = new BoxProblem(sweeps, unknowns);
+    problem.set(SharedErrors.plain(sweeps));
   }
 
   Outcome<BoxFit> run(Discrepancy least) {
@@ -65,7 +66,7 @@ final class BoxSearch {
       double[] coordinates = problem.coordinates(free);
       DiscrepancySearch search = new DiscrepancySearch(problem, coordinates, least);
       discrepancy = round == 0 ? search.best() : search.refined(discrepancy);
-      problem.set(discrepancy, coordinates);
+      problem.set(search.errors(discrepancy));
       double tolerance = round == ROUNDS - 1 ? TOLERANCE : ROUGH;
       Outcome<Solution> next = LeastSquares.solve(problem, free, MOST_STEPS, tolerance);
       if (!(next instanceof Found<Solution> better)) {

@@ -66,6 +66,11 @@ final class DiscrepancySearch {
     return refined(discrepancy(best));
   }
 
+  /** A discrepancy of the model as it is at the search's coordinates. */
+  SharedErrors errors(Discrepancy discrepancy) {
+    return new SharedErrors(discrepancy, drifts);
+  }
+
   /** The most likely discrepancy near another. */
   Discrepancy refined(Discrepancy other) {
     double[] best = parts(other);

@@ -34,13 +34,24 @@ final class QuickFit {
     this.problem = problem;
     size = problem.parameters();
     at = problem.held(start);
-    linearise();
-  }
-
-  private void linearise() {
     information = new double[size][size];
     gradient = new double[size];
     cost = problem.normalEquations(at, information, gradient);
+  }
+
+  /** Takes a point with its normal equations if it is better than where the fit is. */
+  private boolean take(double[] next) {
+    double[][] nextInformation = new double[size][size];
+    double[] nextGradient = new double[size];
+    double nextCost = problem.normalEquations(next, nextInformation, nextGradient);
+    if (!(nextCost < cost)) {
+      return false;
+    }
+    at = next;
+    cost = nextCost;
+    information = nextInformation;
+    gradient = nextGradient;
+    return true;
   }
 
   /**
@@ -58,14 +69,12 @@ final class QuickFit {
         return Double.isFinite(cost);
       }
       double[] next = problem.held(sum(at, direction));
-      double nextCost = problem.cost(next);
-      if (nextCost < cost) {
-        double ratio = (cost - nextCost) / expected;
+      double before = cost;
+      if (take(next)) {
+        double ratio = (before - cost) / expected;
         double easier = 1 - Math.pow(2 * ratio - 1, 3);
         damping = Math.max(LEAST_DAMPING, damping * Math.max(EASIEST, easier));
         harder = HARDER;
-        at = next;
-        linearise();
       } else {
         damping *= harder;
         harder *= 2;

@@ -14,7 +14,7 @@ public final class SharedErrors {
   private final Discrepancy discrepancy;
   private final List<ModelDrift> drifts;
 
-  private SharedErrors(Discrepancy discrepancy, List<ModelDrift> drifts) {
+  SharedErrors(Discrepancy discrepancy, List<ModelDrift> drifts) {
     this.discrepancy = discrepancy;
     this.drifts = drifts;
   }
