@@ -276,6 +276,23 @@ public final class BoxFit {
    * @return the sets that would still be open
    */
   public List<List<String>> openSetsAfter(BoxModel second) {
+    return after(second).openSets();
+  }
+
+  /**
+   * The sets of {@link #openSets} that one more sweep would narrow: what is open of their unknowns
+   * would become less than half of what it is.
+   *
+   * @param second as in {@link #openSetsAfter}
+   */
+  public List<List<String>> narrowedAfter(BoxModel second) {
+    Identifiability after = after(second);
+    return openSets().stream()
+        .filter(set -> after.deviationOf(set) < LEAST_NARROWING * identifiability.deviationOf(set))
+        .toList();
+  }
+
+  private Identifiability after(BoxModel second) {
     List<Sweep> sweeps = new ArrayList<>(problem.measured());
     ImpedanceCurve first = sweeps.get(0).curve();
     Sweep blank = new Sweep(second, first);
@@ -283,6 +300,6 @@ public final class BoxFit {
     sweeps.add(new Sweep(second, Prediction.like(first, second, values)));
     BoxProblem both = new BoxProblem(sweeps, problem.unknowns());
     both.set(discrepancy, coordinates);
-    return Identifiability.of(problem.unknowns(), both.information(coordinates)).openSets();
+    return Identifiability.of(problem.unknowns(), both.information(coordinates));
   }
 }

@@ -15,6 +15,9 @@ final class BoxProblem implements LeastSquares.Problem {
   /** Coordinates stay off their limits by this share of the span. */
   private static final double EDGE = 1e-3;
 
+  /** Against what a sweep tells of an unknown, some 10 to 1000, this is nothing. */
+  private static final double LEAST_PULL = 1e-3;
+
   private final List<Sweep> measured;
   private final List<SweepEquations> sweeps;
   private final List<Unknown> unknowns;
@@ -151,8 +154,8 @@ final class BoxProblem implements LeastSquares.Problem {
       }
     }
     for (int k = 0; k < free.length; k++, row++) {
-      residuals[row] = offCentre(coordinates, k) / spread(k);
-      slopes[row][k] = slope(k, free[k]) / spread(k);
+      residuals[row] = offCentre(coordinates, k) * pull(k);
+      slopes[row][k] = slope(k, free[k]) * pull(k);
     }
   }
 
@@ -163,6 +166,11 @@ final class BoxProblem implements LeastSquares.Problem {
   /** Standard deviation, known beforehand, of a coordinate. */
   double spread(int k) {
     return k < unknowns.size() ? unknowns.get(k).spread() : scaleSpread;
+  }
+
+  /** One over the spread; a trace where nothing is known, so that no fit drifts untold. */
+  private double pull(int k) {
+    return Math.max(LEAST_PULL, 1 / spread(k));
   }
 
   /** True where what is known beforehand of a coordinate is a plan's figure. */
@@ -250,7 +258,7 @@ final class BoxProblem implements LeastSquares.Problem {
       }
     }
     for (int k = 0; k < parameters(); k++) {
-      double off = offCentre(coordinates, k) / spread(k);
+      double off = offCentre(coordinates, k) * pull(k);
       sum += off * off;
     }
     return sum;

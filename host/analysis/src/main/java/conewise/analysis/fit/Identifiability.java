@@ -105,6 +105,29 @@ final class Identifiability {
         .toList();
   }
 
+  /** How far the unknowns of a set are open: the root of the sum of their variances. */
+  double deviationOf(List<String> set) {
+    double sum = 0;
+    for (int k = 0; k < unknowns.size(); k++) {
+      if (set.contains(unknowns.get(k).name())) {
+        double[] gradient = new double[deviation.length];
+        gradient[k] = 1;
+        sum += Math.pow(deviationAlone(gradient), 2);
+      }
+    }
+    return Math.sqrt(sum);
+  }
+
+  /** The standard deviation that the sweeps alone leave of a function of given gradient. */
+  private double deviationAlone(double[] gradient) {
+    double sum = 0;
+    for (int i = 0; i < deviation.length; i++) {
+      sum +=
+          Math.pow(direction[i].dotProduct(new ArrayRealVector(gradient, false)) * deviation[i], 2);
+    }
+    return Math.sqrt(sum);
+  }
+
   /** The names of all unknowns that share an open direction with a function of given gradient. */
   List<String> openWith(double[] gradient) {
     TreeSet<String> names = new TreeSet<>();

@@ -11,7 +11,8 @@ package conewise.analysis.model;
  *
  * @param henry L in henry, 0 for none
  * @param lossyOhm K in ohm at 1 rad/s, 0 for none
- * @param exponent n, above 0 (a resistance) up to 1 (an inductance)
+ * @param exponent n, above 0 (a resistance) up to 1 (an inductance); it is 1 where there is no
+ *     inductance at all, so that all of these are equal
  */
 public record Inductance(double henry, double lossyOhm, double exponent) {
   /** No inductance at all. */
@@ -21,6 +22,9 @@ public record Inductance(double henry, double lossyOhm, double exponent) {
     Require.within("the inductance in henry", henry, 0, 10);
     Require.within("the lossy inductance in ohm at 1 rad/s", lossyOhm, 0, 100);
     Require.within("the exponent of the lossy inductance", exponent, 0.05, 1);
+    if (henry == 0 && lossyOhm == 0) {
+      exponent = 1;
+    }
   }
 
   public static Inductance plain(double henry) {

@@ -147,6 +147,82 @@ class CircuitClosedFormTest {
         1e-12);
   }
 
+  /** The lossy part is shared between coils as the plain one is. */
+  @Test
+  void couplingAddsOrTakesTheLossyInductanceToo() {
+    double coupling = 0.7;
+    double exponent = 0.65;
+    BoxModel aiding =
+        free(TWO_COILS, Circuit.series(A1, A2))
+            .withDriver("a", d -> d.withInductance(Inductance.lossy(0.02, exponent), coupling));
+    assertCurve(
+        f ->
+            TWO_COILS
+                .mechanical(f, Complex.ZERO)
+                .reciprocal()
+                .multiply(4 * 8 * 8)
+                .add(2 * 3.4)
+                .add(power(f, exponent).multiply(0.02 * 2 * (1 + coupling))),
+        aiding,
+        1e-12);
+    assertCurve(
+        f -> power(f, exponent).multiply(0.02 * 2 * (1 - coupling)).add(2 * 3.4),
+        aiding.withCircuit(Circuit.series(A1, new Coil("a", 2, true))),
+        1e-12);
+  }
+
+  private static Complex power(double hz, double exponent) {
+    return new Complex(0, 2 * Math.PI * hz).pow(exponent);
+  }
+
+  /**
+   * Coils of 1 and 1.5 turns: force factors as the turns, inductances as their squares, the mutual
+   * one as their product; Qes by the force factors of both over both resistances.
+   */
+  @Test
+  void unlikeCoilsCountByTheirTurns() {
+    double mass = 0.06;
+    double fs = 32;
+    double compliance = 1 / (Math.pow(2 * Math.PI * fs, 2) * mass);
+    double first = 6;
+    double second = 9;
+    double qes = 2 * Math.PI * fs * mass * (3 + 5) / Math.pow(first + second, 2);
+    Driver driver =
+        new Driver(
+            fs,
+            2 * Math.PI * fs * mass / 1.6,
+            qes,
+            0.05,
+            List.of(new Driver.VoiceCoil(3, 1), new Driver.VoiceCoil(5, 1.5)),
+            Inductance.plain(0.001),
+            0.8,
+            0,
+            java.util.OptionalDouble.empty(),
+            0);
+    BoxModel both =
+        new BoxModel(
+            Air.AT_20_CELSIUS,
+            List.of(),
+            List.of(new Mounted("a", driver, Space.OUTSIDE, Space.OUTSIDE)),
+            Circuit.series(A1, A2));
+    PhysicalDriver cone = new PhysicalDriver(mass, compliance, 1.6, 0.03, 1, 1, 1);
+    assertCurve(f -> unlike(cone, f, 8, first + second, 1 + 2.25 + 2 * 0.8 * 1.5), both, 1e-12);
+    assertCurve(
+        f -> unlike(cone, f, 8, second - first, 1 + 2.25 - 2 * 0.8 * 1.5),
+        both.withCircuit(Circuit.series(A1, new Coil("a", 2, true))),
+        1e-12);
+    assertCurve(f -> unlike(cone, f, 3, first, 1), both.withCircuit(A1), 1e-12);
+    assertCurve(f -> unlike(cone, f, 5, second, 2.25), both.withCircuit(A2), 1e-12);
+  }
+
+  private static Complex unlike(
+      PhysicalDriver cone, double hz, double ohm, double force, double millihenry) {
+    return cone.mechanical(hz, Complex.ZERO)
+        .reciprocal()
+        .multiply(force * force)
+        .add(new Complex(ohm, 2 * Math.PI * hz * millihenry / 1000));
+  }
+
   @Test
   void coilLeftOpenLeavesTheOtherAsASingleCoil() {
     assertCurve(f -> ONE_COIL.oneCoil(f, Complex.ZERO), free(TWO_COILS, A1), 1e-12);
