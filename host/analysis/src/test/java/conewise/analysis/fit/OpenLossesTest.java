@@ -11,6 +11,8 @@ import conewise.analysis.model.Network;
 import conewise.analysis.model.Quantity.Kind;
 import conewise.analysis.model.Space;
 import conewise.analysis.nodal.NodalBox;
+import conewise.analysis.parameter.SecondSweeps;
+import conewise.analysis.parameter.SecondSweeps.Advice;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -47,6 +49,10 @@ class OpenLossesTest {
 
   /** A lined box, which the node equations do not have: its curves are the model's own. */
   private static Sweep lined(boolean vented) {
+    return lined(vented, SweptTruth.NOISE);
+  }
+
+  private static Sweep lined(boolean vented, double noise) {
     BoxModel box =
         SweptTruth.plan(vented, new Space("main", SweptTruth.VOLUME).lined(SweptTruth.LINING_Q));
     Network network = Network.of(box);
@@ -54,7 +60,7 @@ class OpenLossesTest {
     List<ImpedancePoint> points = new ArrayList<>();
     for (double f : NodalBox.logarithmic(9.5, 400, 150)) {
       Complex z = network.impedance(f);
-      double sigma = SweptTruth.NOISE * z.abs();
+      double sigma = noise * z.abs();
       points.add(
           new ImpedancePoint(
               f,
@@ -100,5 +106,26 @@ class OpenLossesTest {
     assertTrue(lining.contains("together with leak Q of leak, vent Q of vent"), lining);
     String driver = SweptTruth.reason(one, "a", Kind.MECHANICAL_Q);
     assertTrue(driver.contains("together with absorption Q of main"), driver);
+  }
+
+  /** A very noisy sweep: closing the vent then helps, and leaves the losses open all the same. */
+  @Test
+  void closingTheVentIsAdvisedWhereItOnlyNarrowsWhatIsOpen() {
+    List<Unknown> unknowns =
+        SweptTruth.with(SweptTruth.ofBox(), SweptTruth.free("main", Kind.ABSORPTION_Q));
+    BoxFit one = SweptTruth.fit(unknowns, lined(true, 0.06));
+    List<Advice> advice = SecondSweeps.of(one, one.sweeps().get(0).model());
+    assertEquals(1, advice.size(), advice.toString());
+    assertEquals("close vent tightly", advice.get(0).doThis());
+    assertEquals(List.of(), advice.get(0).settles());
+    assertEquals(one.openSets(), advice.get(0).narrows());
+    BoxFit both = SweptTruth.fit(unknowns, lined(true, 0.06), lined(false, 0.06));
+    assertEquals(1, both.openSets().size(), both.openSets().toString());
+    for (int k = 0; k < unknowns.size(); k++) {
+      String name = unknowns.get(k).name();
+      if (one.openSets().get(0).contains(name)) {
+        assertTrue(both.deviation(k) < 0.5 * one.deviation(k), name);
+      }
+    }
   }
 }
