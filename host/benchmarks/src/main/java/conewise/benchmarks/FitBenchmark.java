@@ -1,8 +1,12 @@
 package conewise.benchmarks;
 
 import conewise.analysis.fit.BoxFit;
+import conewise.analysis.fit.Discrepancy;
+import conewise.analysis.fit.Plausibility;
+import conewise.analysis.fit.SharedErrors;
 import conewise.analysis.fit.Sweep;
 import conewise.analysis.fit.Unknown;
+import conewise.analysis.fit.UsualUnknowns;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.impedance.ImpedanceUncertainty;
@@ -23,6 +27,7 @@ import conewise.analysis.outcome.Outcome;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.concurrent.TimeUnit;
@@ -39,7 +44,7 @@ import org.openjdk.jmh.annotations.Warmup;
 /**
  * A vented box of two like drivers, 150 points, eight unknowns: the curve, the fit, and the fit
  * with its search for what the model is off. The reference fits the same curve with the same
- * unknowns.
+ * unknowns. Beside it, one hypothesis of a diagnosis: two dual-coil drivers, 17 unknowns.
  */
 @State(Scope.Thread)
 @BenchmarkMode(Mode.AverageTime)
@@ -49,14 +54,18 @@ import org.openjdk.jmh.annotations.Warmup;
 @Measurement(iterations = 5, time = 1)
 public class FitBenchmark {
   static final int POINTS = 150;
+  private static final int THIN_POINTS = 40;
+  private static final int MOST_STEPS = 60;
   private static final double NOISE = 0.005;
 
-  private final BoxModel box = box();
+  private final BoxModel box = box(1);
   private final Network network = Network.of(box);
   private final NetworkSolver solver = network.solver(network.nominal());
-  private final double[] hz = frequencies();
-  private final List<Sweep> sweep = List.of(new Sweep(box, measured()));
+  private final double[] hz = frequencies(POINTS);
+  private final List<Sweep> sweep = List.of(new Sweep(box, measured(network, hz)));
   private final List<Unknown> unknowns = unknowns();
+  private final HypothesisTask thin = new HypothesisTask(THIN_POINTS);
+  private final HypothesisTask whole = new HypothesisTask(POINTS);
 
   /** The model's curve. */
   @Benchmark
@@ -75,17 +84,62 @@ public class FitBenchmark {
     return BoxFit.of(sweep, unknowns);
   }
 
-  static double[] frequencies() {
-    double[] hz = new double[POINTS];
-    for (int i = 0; i < POINTS; i++) {
-      hz[i] = 10 * Math.pow(40, i / (POINTS - 1.0));
+  /** The same fit where its errors are given: no search, no intervals. */
+  @Benchmark
+  public Outcome<Plausibility> fitGivenErrors() {
+    return fitted(sweep, unknowns, SharedErrors.plain(sweep), Map.of());
+  }
+
+  /** One hypothesis of a box of two dual-coil drivers, all that usually moves, on few points. */
+  @Benchmark
+  public Outcome<Plausibility> hypothesisThin() {
+    return thin.weigh();
+  }
+
+  /** The same on all points. */
+  @Benchmark
+  public Outcome<Plausibility> hypothesisWhole() {
+    return whole.weigh();
+  }
+
+  /** A hypothesis as a diagnosis weighs it: errors shared, from where a rougher fit ended. */
+  private static final class HypothesisTask {
+    private final List<Sweep> sweep;
+    private final List<Unknown> usual;
+    private final SharedErrors errors;
+    private final Map<String, Double> start;
+
+    HypothesisTask(int points) {
+      BoxModel dual = UsualUnknowns.withUsualLosses(box(2));
+      usual = UsualUnknowns.of(dual);
+      sweep = List.of(new Sweep(dual, measured(Network.of(dual), frequencies(points))));
+      Outcome<Plausibility> rough = fitted(sweep, usual, SharedErrors.plain(sweep), Map.of());
+      start = ((Outcome.Found<Plausibility>) rough).value().coordinates();
+      errors = SharedErrors.about(sweep, usual, start, Discrepancy.USUAL);
+    }
+
+    Outcome<Plausibility> weigh() {
+      return fitted(sweep, usual, errors, start);
+    }
+  }
+
+  private static Outcome<Plausibility> fitted(
+      List<Sweep> sweep, List<Unknown> unknowns, SharedErrors errors, Map<String, Double> start) {
+    return Plausibility.of(sweep, unknowns, errors, List.of(start), MOST_STEPS);
+  }
+
+  private static double[] frequencies(int points) {
+    double[] hz = new double[points];
+    for (int i = 0; i < points; i++) {
+      hz[i] = 10 * Math.pow(40, i / (points - 1.0));
     }
     return hz;
   }
 
-  private static BoxModel box() {
+  private static BoxModel box(int coils) {
     Driver driver =
-        Driver.of(32, 6, 0.45, 0.05, 1, 7).withInductance(Inductance.lossy(0.02, 0.7), 0);
+        Driver.of(32, 6, 0.45, 0.05, coils, 7)
+            .withInductance(Inductance.lossy(0.02, 0.7), coils > 1 ? 0.8 : 0);
     return new BoxModel(
         Air.AT_20_CELSIUS,
         List.of(new Space("main", 0.06)),
@@ -94,7 +148,13 @@ public class FitBenchmark {
             new Mounted("b", driver, "main", Space.OUTSIDE),
             new Vent("vent", 34, 60, "main", Space.OUTSIDE),
             new Leak("leak", 12, "main", Space.OUTSIDE)),
-        Circuit.parallel(Circuit.coil("a", 1), Circuit.coil("b", 1)));
+        Circuit.parallel(coils("a", coils), coils("b", coils)));
+  }
+
+  private static Circuit coils(String driver, int count) {
+    return count == 1
+        ? Circuit.coil(driver, 1)
+        : Circuit.series(Circuit.coil(driver, 1), Circuit.coil(driver, 2));
   }
 
   private static List<Unknown> unknowns() {
@@ -114,7 +174,7 @@ public class FitBenchmark {
     return list;
   }
 
-  private ImpedanceCurve measured() {
+  private static ImpedanceCurve measured(Network network, double[] hz) {
     Random random = new Random(3);
     double[] values = network.nominal();
     for (int i = 0; i < values.length; i++) {

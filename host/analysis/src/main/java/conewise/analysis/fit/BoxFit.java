@@ -17,8 +17,8 @@ import org.apache.commons.math3.linear.RealMatrix;
 import org.apache.commons.math3.linear.RealVector;
 
 /**
- * A box fitted to its sweeps by least squares on complex impedance, each point weighted by its
- * variance and by what the model may be off. Immutable.
+ * A box fitted to its sweeps by least squares on the logarithm of complex impedance, each point
+ * weighted by its variance and by what the model may be off. Immutable.
  *
  * <p>Intervals are those of the linear law of propagation (JCGM 100, 5.2.2) at 95 %; {@link
  * ProfileInterval} and {@link Bootstrap} give intervals that do not take the model as straight.
@@ -95,7 +95,10 @@ public final class BoxFit {
     return discrepancy;
   }
 
-  /** What the fit leaves over: root mean square over |Z|, of all points above 0 Hz. */
+  /**
+   * What the fit leaves over, as a share of |Z|: root mean square of the logarithm of model over
+   * measured, its real and its imaginary part, of all points above 0 Hz.
+   */
   public double relativeResidual() {
     double sum = 0;
     int count = 0;

@@ -33,7 +33,7 @@ final class BoxSearch {
   /** A sum of squares per row, at the first weights of 1 %, that is a fit. */
   private static final double GOOD = 1;
 
-  /** More than this left over is no fit at all, root mean square over |Z|. */
+  /** More than this left over is no fit at all, root mean square as a share of |Z|. */
   private static final double MOST_RESIDUAL = 0.08;
 
   /** A planned figure that is further off, in standard deviations, is not the plan's. */
