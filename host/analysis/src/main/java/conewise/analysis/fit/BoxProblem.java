@@ -143,19 +143,19 @@ final class BoxProblem implements LeastSquares.Problem {
   @Override
   public void evaluate(double[] free, double[] residuals, double[][] slopes) {
     double[] coordinates = coordinates(free);
+    double[] byFree = new double[free.length];
+    for (int k = 0; k < free.length; k++) {
+      byFree[k] = slope(k, free[k]);
+    }
     int row = 0;
     for (int s = 0; s < sweeps.size(); s++) {
       Columns columns = whitened(s, coordinates, whitening.get(s));
-      for (int i = 0; i < columns.residuals().length; i++, row++) {
-        residuals[row] = columns.residuals()[i];
-        for (int k = 0; k < free.length; k++) {
-          slopes[row][k] = columns.slopes()[k][i] * slope(k, free[k]);
-        }
-      }
+      columns.write(residuals, slopes, row, byFree);
+      row += columns.residuals().length;
     }
     for (int k = 0; k < free.length; k++, row++) {
       residuals[row] = offCentre(coordinates, k) * pull(k);
-      slopes[row][k] = slope(k, free[k]) * pull(k);
+      slopes[row][k] = byFree[k] * pull(k);
     }
   }
 

@@ -35,6 +35,17 @@ final class Columns {
     }
   }
 
+  /** Writes residuals and, a row for each, slopes times a factor of their own, from a row on. */
+  void write(double[] intoResiduals, double[][] intoSlopes, int first, double[] factors) {
+    System.arraycopy(residuals, 0, intoResiduals, first, residuals.length);
+    for (int i = 0; i < residuals.length; i++) {
+      double[] row = intoSlopes[first + i];
+      for (int k = 0; k < factors.length; k++) {
+        row[k] = slopes[k][i] * factors[k];
+      }
+    }
+  }
+
   /** Adds the products of slopes with one another, for the coordinates that fit in. */
   void addInformation(double[][] into) {
     for (int a = 0; a < into.length; a++) {

@@ -95,19 +95,7 @@ final class Whitening {
 
     /** Takes in the reading of a point: the smooth part, and the others as the curve shows them. */
     void read(int i, double noise) {
-      double sRe = drift.springRe[i];
-      double sIm = drift.springIm[i];
-      double cRe = drift.coilRe[i];
-      double cIm = drift.coilIm[i];
-      for (int k = 0; k < STATES; k++) {
-        double[] r = re[k];
-        double[] j = im[k];
-        seenRe[k] = r[SMOOTH] + r[SPRING] * sRe + j[SPRING] * sIm + r[COIL] * cRe + j[COIL] * cIm;
-        seenIm[k] = j[SMOOTH] + j[SPRING] * sRe - r[SPRING] * sIm + j[COIL] * cRe - r[COIL] * cIm;
-      }
-      double spring = sRe * seenRe[SPRING] - sIm * seenIm[SPRING];
-      double coil = cRe * seenRe[COIL] - cIm * seenIm[COIL];
-      double variance = noise + seenRe[SMOOTH] + spring + coil;
+      double variance = noise + look(i);
       scale[i] = 1 / Math.sqrt(variance);
       logDeterminant += 2 * Math.log(variance);
       for (int k = 0; k < STATES; k++) {
@@ -120,6 +108,23 @@ final class Whitening {
           im[k][l] -= gIm * seenRe[l] - gRe * seenIm[l];
         }
       }
+    }
+
+    /** The states' covariances with what a point shows of them; returns the latter's variance. */
+    private double look(int i) {
+      double sRe = drift.springRe[i];
+      double sIm = drift.springIm[i];
+      double cRe = drift.coilRe[i];
+      double cIm = drift.coilIm[i];
+      for (int k = 0; k < STATES; k++) {
+        double[] r = re[k];
+        double[] j = im[k];
+        seenRe[k] = r[SMOOTH] + r[SPRING] * sRe + j[SPRING] * sIm + r[COIL] * cRe + j[COIL] * cIm;
+        seenIm[k] = j[SMOOTH] + j[SPRING] * sRe - r[SPRING] * sIm + j[COIL] * cRe - r[COIL] * cIm;
+      }
+      double spring = sRe * seenRe[SPRING] - sIm * seenIm[SPRING];
+      double coil = cRe * seenRe[COIL] - cIm * seenIm[COIL];
+      return seenRe[SMOOTH] + spring + coil;
     }
 
     /** Goes from one point to the next. */
