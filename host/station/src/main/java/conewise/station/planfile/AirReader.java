@@ -10,6 +10,7 @@ import conewise.analysis.plan.VentSize;
 import conewise.station.planfile.Fields.Range;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 
 /** Reads spaces, vents and passive radiators. */
@@ -23,11 +24,6 @@ final class AirReader {
   static final List<String> ENDS = List.of("one-flanged", "both-flanged", "free");
 
   private static final int MOST = 8;
-  private static final double VOLUME = 0.03;
-  private static final double TUNING = 0.03;
-  private static final double RADIATOR = 0.1;
-  private static final double RADIATOR_Q = 0.3;
-
   private static final Range VOLUME_M3 = new Range(1e-4, 10);
   private static final Range HERTZ = new Range(1, 1000);
   private static final Range QUALITY = new Range(0.5, 100);
@@ -37,13 +33,22 @@ final class AirReader {
   private final Problems problems;
   private final Names names;
 
-  AirReader(Problems problems) {
+  /**
+   * A reader.
+   *
+   * @param names takes the names of the parts
+   */
+  AirReader(Names names, Problems problems) {
+    this.names = names;
     this.problems = problems;
-    names = new Names(problems);
   }
 
   List<PlannedSpace> spaces(Fields plan) {
     List<PlannedSpace> spaces = new ArrayList<>();
+    if (plan.optional("spaces").filter(Node::isEmptyList).isPresent()) {
+      problems.add(
+          plan.line("spaces"), "spaces is an empty list; for drivers in free air write box: none.");
+    }
     for (Node node : plan.list("spaces", MOST)) {
       Fields.of("spaces", node, SPACE_KEYS, problems)
           .ifPresent(
@@ -61,7 +66,7 @@ final class AirReader {
   private static Optional<Stated> volume(Fields fields) {
     return fields
         .figure("volume", Optional.of(Measure.VOLUME), VOLUME_M3)
-        .map(each -> each.stated(VOLUME));
+        .map(each -> each.stated(UsualSpread.VOLUME));
   }
 
   List<PlannedVent> vents(Fields plan, List<PlannedSpace> spaces) {
@@ -77,14 +82,14 @@ final class AirReader {
   private Optional<PlannedVent> vent(Fields fields, List<PlannedSpace> spaces) {
     Optional<String> name = names.fresh(fields);
     Optional<String> behind = behind(fields, spaces);
-    Optional<String> before = before(fields, spaces);
+    Optional<String> before = before(fields, behind, spaces);
     if (fields.has("tuning") && fields.has("size")) {
       problems.add(fields.line("size"), "vents has tuning and size; keep one of the two.");
     }
     Optional<Stated> tuning =
         fields
             .figure("tuning", Optional.of(Measure.FREQUENCY), HERTZ)
-            .map(each -> each.stated(TUNING))
+            .map(each -> each.stated(UsualSpread.VENT_TUNING))
             .or(() -> behind.flatMap(space -> tuningOfSize(fields, space, spaces)));
     return name.isPresent() && behind.isPresent() && before.isPresent()
         ? Optional.of(new PlannedVent(name.get(), behind.get(), before.get(), tuning))
@@ -111,15 +116,30 @@ final class AirReader {
       return Optional.empty();
     }
     return ventSize(size.get())
-        .map(each -> new Stated(each.tuningHz(volume.get().value(), Air.AT_20_CELSIUS), TUNING));
+        .map(each -> each.tuningHz(volume.get().value(), Air.AT_20_CELSIUS))
+        .filter(hertz -> isPlausible(hertz, size.get()))
+        .map(hertz -> new Stated(hertz, UsualSpread.VENT_TUNING));
+  }
+
+  private boolean isPlausible(double hertz, Fields size) {
+    if (!HERTZ.holds(hertz)) {
+      problems.add(
+          size.line(),
+          String.format(
+              Locale.ROOT,
+              "vents.size tunes its space to %.3g Hz, out of range; allowed is %s.",
+              hertz,
+              Figure.allowedRange(Optional.of(Measure.FREQUENCY), HERTZ)));
+    }
+    return HERTZ.holds(hertz);
   }
 
   private Optional<VentSize> ventSize(Fields size) {
-    Optional<Figure> length = size.figure("length", Optional.of(Measure.LENGTH), METRE);
-    Optional<Figure> diameter = size.figure("diameter", Optional.of(Measure.LENGTH), METRE);
-    Optional<Figure> width = size.figure("width", Optional.of(Measure.LENGTH), METRE);
-    Optional<Figure> height = size.figure("height", Optional.of(Measure.LENGTH), METRE);
-    int count = size.number("count", COUNT).map(Double::intValue).orElse(1);
+    Optional<Figure> length = size.exact("length", Optional.of(Measure.LENGTH), METRE);
+    Optional<Figure> diameter = size.exact("diameter", Optional.of(Measure.LENGTH), METRE);
+    Optional<Figure> width = size.exact("width", Optional.of(Measure.LENGTH), METRE);
+    Optional<Figure> height = size.exact("height", Optional.of(Measure.LENGTH), METRE);
+    int count = size.whole("count", COUNT).orElse(1);
     String ends =
         size.optional("ends").flatMap(node -> size.word("ends", node, ENDS)).orElse(ENDS.get(0));
     boolean round = diameter.isPresent() && width.isEmpty() && height.isEmpty();
@@ -153,19 +173,19 @@ final class AirReader {
   private Optional<PlannedRadiator> radiator(Fields fields, List<PlannedSpace> spaces) {
     Optional<String> name = names.fresh(fields);
     Optional<String> behind = behind(fields, spaces);
-    Optional<String> before = before(fields, spaces);
+    Optional<String> before = before(fields, behind, spaces);
     Optional<Stated> resonance =
         fields
             .figure("resonance", Optional.of(Measure.FREQUENCY), HERTZ)
-            .map(each -> each.stated(RADIATOR));
+            .map(each -> each.stated(UsualSpread.RADIATOR));
     Optional<Stated> quality =
         fields
             .figure("mechanical_q", Optional.empty(), QUALITY)
-            .map(each -> each.stated(RADIATOR_Q));
+            .map(each -> each.stated(UsualSpread.MECHANICAL_Q));
     Optional<Stated> volume =
         fields
             .figure("equivalent_volume", Optional.of(Measure.VOLUME), VOLUME_M3)
-            .map(each -> each.stated(RADIATOR));
+            .map(each -> each.stated(UsualSpread.RADIATOR));
     return name.isPresent() && behind.isPresent() && before.isPresent()
         ? Optional.of(
             new PlannedRadiator(name.get(), behind.get(), before.get(), resonance, quality, volume))
@@ -183,8 +203,19 @@ final class AirReader {
     return space;
   }
 
-  private Optional<String> before(Fields fields, List<PlannedSpace> spaces) {
+  private Optional<String> before(
+      Fields fields, Optional<String> behind, List<PlannedSpace> spaces) {
     List<String> known = spaces.stream().map(PlannedSpace::name).toList();
-    return Names.space(fields, "before", known, Space.OUTSIDE, problems);
+    Optional<String> before = Names.space(fields, "before", known, Space.OUTSIDE, problems);
+    if (before.isPresent() && before.equals(behind)) {
+      problems.add(
+          fields.line(),
+          fields.where("before")
+              + " is the space behind it, "
+              + before.get()
+              + "; they must differ.");
+      return Optional.empty();
+    }
+    return before;
   }
 }

@@ -2,16 +2,19 @@ package conewise.station.planfile;
 
 import conewise.analysis.outcome.Interval;
 import conewise.analysis.plan.Demands;
+import conewise.analysis.plan.PlannedBox.PlannedRadiator;
 import conewise.analysis.plan.PlannedBox.PlannedSpace;
 import conewise.analysis.plan.PlannedBox.PlannedVent;
 import conewise.station.planfile.Fields.Range;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.BiFunction;
 
-/** Reads what must hold: pairs of {@code low} and {@code high}, and single figures. */
+/** Reads what must hold: pairs of {@code low} and {@code high}, or figures. */
 final class DemandsReader {
   static final List<String> KEYS =
       List.of(
@@ -29,16 +32,30 @@ final class DemandsReader {
   private static final Range QUALITY = new Range(0.5, 1000);
   private static final Range PERCENT = new Range(0.1, 50);
 
-  private final List<String> vented;
+  private final List<String> tuned;
   private final List<String> closed;
   private final List<String> all;
   private final Problems problems;
 
-  DemandsReader(List<PlannedSpace> spaces, List<PlannedVent> vents, Problems problems) {
+  /** False where spaces or vents may be missing for mistakes of theirs. */
+  private final boolean airIsClear;
+
+  DemandsReader(
+      List<PlannedSpace> spaces,
+      List<PlannedVent> vents,
+      List<PlannedRadiator> radiators,
+      Problems problems) {
     this.problems = problems;
-    vented = vents.stream().map(PlannedVent::behind).distinct().toList();
+    airIsClear = problems.count() == 0;
     all = spaces.stream().map(PlannedSpace::name).toList();
-    closed = all.stream().filter(name -> !vented.contains(name)).toList();
+    Set<String> behind = new HashSet<>();
+    vents.forEach(vent -> behind.add(vent.behind()));
+    radiators.forEach(radiator -> behind.add(radiator.behind()));
+    Set<String> touched = new HashSet<>(behind);
+    vents.forEach(vent -> touched.add(vent.before()));
+    radiators.forEach(radiator -> touched.add(radiator.before()));
+    tuned = all.stream().filter(behind::contains).toList();
+    closed = all.stream().filter(name -> !touched.contains(name)).toList();
   }
 
   Demands read(Node node) {
@@ -55,21 +72,22 @@ final class DemandsReader {
     return new Demands(
         fields
             .optional("dc_resistance")
-            .flatMap(n -> pair(fields.where("dc_resistance"), n, Measure.RESISTANCE, OHM)),
+            .flatMap(n -> limits(fields.where("dc_resistance"), n, Measure.RESISTANCE, OHM)),
         fields
             .optional("dc_tolerance")
             .flatMap(n -> percent(fields.where("dc_tolerance"), n))
             .orElse(Demands.USUAL_DC_TOLERANCE),
         fields
-            .figure("rated_impedance", Optional.of(Measure.RESISTANCE), RATED_OHM)
+            .exact("rated_impedance", Optional.of(Measure.RESISTANCE), RATED_OHM)
             .map(Figure::value),
-        bySpace(fields, "tuning", vented, (w, n) -> pair(w, n, Measure.FREQUENCY, HERTZ)),
-        bySpace(fields, "closed_resonance", closed, (w, n) -> pair(w, n, Measure.FREQUENCY, HERTZ)),
+        bySpace(fields, "tuning", tuned, (w, n) -> limits(w, n, Measure.FREQUENCY, HERTZ)),
+        bySpace(
+            fields, "closed_resonance", closed, (w, n) -> limits(w, n, Measure.FREQUENCY, HERTZ)),
         bySpace(fields, "least_loss_q", all, this::quality));
   }
 
   private Optional<Double> quality(String where, Node node) {
-    return Fields.figure(where, node, Optional.empty(), QUALITY, problems).map(Figure::value);
+    return Fields.exact(where, node, Optional.empty(), QUALITY, problems).map(Figure::value);
   }
 
   /** {@code 8 %}, as a fraction. */
@@ -80,7 +98,8 @@ final class DemandsReader {
         Node number =
             new Node.Scalar(
                 node.line(), text.substring(0, text.length() - 1).strip(), Node.Scalar.Kind.NUMBER);
-        return Fields.number(where, number, PERCENT, problems).map(each -> each / 100);
+        return Fields.number(where, number, PERCENT, problems)
+            .map(each -> Figure.fraction(each.toString()));
       }
     }
     problems.add(
@@ -97,12 +116,9 @@ final class DemandsReader {
       return found;
     }
     if (spaces.isEmpty()) {
-      problems.add(
-          limits.line(key),
-          limits.where(key)
-              + " is asked, and no space of the plan "
-              + (key.equals("tuning") ? "has a vent" : "is of that kind")
-              + "; take it out.");
+      if (airIsClear) {
+        noteNoSpace(limits, key);
+      }
       return found;
     }
     boolean named =
@@ -110,6 +126,15 @@ final class DemandsReader {
             && mapping.entries().keySet().stream().noneMatch(PAIR::contains);
     if (!named && spaces.size() == 1) {
       limit.apply(limits.where(key), node.get()).ifPresent(each -> found.put(spaces.get(0), each));
+      return found;
+    }
+    if (!named || ((Node.Mapping) node.get()).entries().isEmpty()) {
+      problems.add(
+          node.get().line(),
+          limits.where(key)
+              + " does not say which space it is for; write a group with a limit for each: "
+              + String.join(", ", spaces)
+              + ".");
       return found;
     }
     Fields.of(limits.where(key), node.get(), spaces, problems)
@@ -125,14 +150,46 @@ final class DemandsReader {
     return found;
   }
 
+  private void noteNoSpace(Fields limits, String key) {
+    problems.add(
+        limits.line(key),
+        limits.where(key)
+            + " is asked, and no space of the plan "
+            + (key.equals("tuning") ? "has a vent or a passive radiator" : "is closed")
+            + "; take it out.");
+  }
+
+  /** {@code {low: 32 Hz, high: 36 Hz}}, or {@code 34 Hz +- 5 %}. */
+  private Optional<Interval> limits(String where, Node node, Measure measure, Range range) {
+    if (!(node instanceof Node.Scalar)) {
+      return pair(where, node, measure, range);
+    }
+    Optional<Figure> middle = Fields.figure(where, node, Optional.of(measure), range, problems);
+    if (middle.isPresent() && middle.get().tolerance().isEmpty()) {
+      problems.add(
+          node.line(),
+          where
+              + " is "
+              + node.described()
+              + "; a limit needs low and high, or a tolerance such as +- 5 %.");
+      return Optional.empty();
+    }
+    if (middle.isPresent() && middle.get().tolerance().getAsDouble() >= 1) {
+      problems.add(
+          node.line(), where + " is " + node.described() + "; a limit's tolerance is below 100 %.");
+      return Optional.empty();
+    }
+    return middle.map(Figure::limits);
+  }
+
   private Optional<Interval> pair(String where, Node node, Measure measure, Range range) {
     Optional<Fields> group = Fields.of(where, node, PAIR, problems);
     if (group.isEmpty()) {
       return Optional.empty();
     }
     Fields pair = group.get();
-    Optional<Figure> low = pair.figure("low", Optional.of(measure), range);
-    Optional<Figure> high = pair.figure("high", Optional.of(measure), range);
+    Optional<Figure> low = pair.exact("low", Optional.of(measure), range);
+    Optional<Figure> high = pair.exact("high", Optional.of(measure), range);
     if (!pair.has("low") && !pair.has("high")) {
       problems.add(pair.line(), where + " has neither low nor high; give one of them or both.");
       return Optional.empty();

@@ -6,10 +6,12 @@ import conewise.analysis.plan.PlannedBox.PlacedDriver;
 import conewise.analysis.plan.PlannedBox.PlannedSpace;
 import conewise.station.files.Nearest;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /** Reads the kinds of driver, and the drivers in their places. */
 final class DriversReader {
@@ -20,10 +22,20 @@ final class DriversReader {
   static final int MOST_KINDS = 16;
 
   private final List<String> spaces;
+  private final Names names;
   private final Problems problems;
   private final Map<String, DriverKind> kinds = new LinkedHashMap<>();
+  private final Set<String> spoiltKinds = new HashSet<>();
+  private boolean complete = true;
 
-  DriversReader(List<PlannedSpace> spaces, Problems problems) {
+  /**
+   * A reader.
+   *
+   * @param spaces the spaces of the box
+   * @param names takes the names of the drivers
+   */
+  DriversReader(List<PlannedSpace> spaces, Names names, Problems problems) {
+    this.names = names;
     this.spaces = spaces.stream().map(PlannedSpace::name).toList();
     this.problems = problems;
   }
@@ -39,17 +51,24 @@ final class DriversReader {
     return kinds;
   }
 
+  /** Whether each driver could be read; where not, what refers to drivers cannot be checked. */
+  boolean complete() {
+    return complete;
+  }
+
   List<PlacedDriver> read(Fields plan) {
     readKinds(plan);
     plan.required("drivers", "a list of drivers");
-    Names names = new Names(problems);
     List<PlacedDriver> placed = new ArrayList<>();
     for (Node node : plan.list("drivers", MOST_DRIVERS)) {
-      Fields.of("drivers", node, DRIVER_KEYS, problems)
-          .ifPresent(fields -> placed.addAll(drivers(fields, names)));
+      List<PlacedDriver> drivers =
+          Fields.of("drivers", node, DRIVER_KEYS, problems).map(this::drivers).orElse(List.of());
+      complete &= !drivers.isEmpty();
+      placed.addAll(drivers);
     }
-    if (placed.isEmpty() && problems.count() == 0) {
-      problems.add(plan.line(), "drivers is an empty list; a box has at least 1 driver.");
+    complete &= !placed.isEmpty();
+    if (plan.optional("drivers").filter(Node::isEmptyList).isPresent()) {
+      problems.add(plan.line("drivers"), "drivers is an empty list; a box has at least 1 driver.");
     } else if (placed.size() > MOST_DRIVERS) {
       problems.add(
           plan.line("drivers"),
@@ -59,20 +78,24 @@ final class DriversReader {
   }
 
   private void readKinds(Fields plan) {
-    Names names = new Names(problems);
+    Names kindNames = new Names(problems);
     for (Node node : plan.list("driver_kinds", MOST_KINDS)) {
       Fields.of("driver_kinds", node, KIND_KEYS, problems)
           .ifPresent(
               fields ->
-                  names
+                  kindNames
                       .fresh(fields)
-                      .flatMap(name -> new KindReader(problems).read(name, fields))
-                      .ifPresent(kind -> kinds.put(kind.name(), kind)));
+                      .ifPresent(
+                          name ->
+                              new KindReader(problems)
+                                  .read(name, fields)
+                                  .ifPresentOrElse(
+                                      kind -> kinds.put(name, kind), () -> spoiltKinds.add(name))));
     }
   }
 
-  private List<PlacedDriver> drivers(Fields fields, Names names) {
-    List<String> named = named(fields, names);
+  private List<PlacedDriver> drivers(Fields fields) {
+    List<String> named = named(fields);
     Optional<String> kind = kind(fields, named);
     String usual = spaces.isEmpty() ? Space.OUTSIDE : spaces.size() == 1 ? spaces.get(0) : "";
     Optional<String> behind = Names.space(fields, "behind", spaces, usual, problems);
@@ -90,7 +113,7 @@ final class DriversReader {
         .toList();
   }
 
-  private List<String> named(Fields fields, Names names) {
+  private List<String> named(Fields fields) {
     if (fields.has("names") == fields.has("name")) {
       problems.add(
           fields.line(), "drivers needs a name, or a list of names for like drivers, not both.");
@@ -98,6 +121,9 @@ final class DriversReader {
     }
     if (fields.has("name")) {
       return names.fresh(fields).stream().toList();
+    }
+    if (fields.optional("names").filter(Node::isEmptyList).isPresent()) {
+      problems.add(fields.line("names"), "drivers.names is an empty list; name at least 1 driver.");
     }
     List<String> list = new ArrayList<>();
     for (Node node : fields.list("names", MOST_DRIVERS)) {
@@ -116,13 +142,7 @@ final class DriversReader {
       if (named.isEmpty()) {
         return Optional.empty();
       }
-      return new KindReader(problems)
-          .read("kind of " + named.get(0), fields)
-          .map(
-              kind -> {
-                kinds.put(kind.name(), kind);
-                return kind.name();
-              });
+      return inline(fields, named.get(0));
     }
     for (String key : KindReader.KEYS) {
       if (fields.has(key)) {
@@ -135,6 +155,9 @@ final class DriversReader {
       return Optional.of(scalar.text());
     }
     String text = node.get() instanceof Node.Scalar scalar ? scalar.text() : "";
+    if (spoiltKinds.contains(text)) {
+      return Optional.empty();
+    }
     List<String> known = List.copyOf(kinds.keySet());
     problems.add(
         node.get().line(),
@@ -146,5 +169,22 @@ final class DriversReader {
                 ? "driver_kinds has none."
                 : "allowed are " + String.join(", ", known) + "."));
     return Optional.empty();
+  }
+
+  /** A kind that stands where the driver does, and goes by the driver's name. */
+  private Optional<String> inline(Fields fields, String name) {
+    if (kinds.containsKey(name)) {
+      problems.add(
+          fields.line(),
+          "drivers has "
+              + name
+              + " without kind, and driver_kinds has one of that name; write kind: "
+              + name
+              + ", or give the driver another name.");
+      return Optional.empty();
+    }
+    Optional<DriverKind> kind = new KindReader(problems).read(name, fields);
+    kind.ifPresent(each -> kinds.put(name, each));
+    return kind.map(DriverKind::name);
   }
 }

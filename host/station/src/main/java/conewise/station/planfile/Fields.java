@@ -137,6 +137,21 @@ final class Fields {
     return optional(key).flatMap(node -> number(where(key), node, range, problems));
   }
 
+  /** A whole number that may be left out. */
+  Optional<Integer> whole(String key, Range range) {
+    Optional<Double> number = number(key, range);
+    if (number.isPresent() && number.get() != Math.rint(number.get())) {
+      problems.add(
+          line(key),
+          where(key)
+              + " is "
+              + plain(number.get())
+              + "; allowed is a whole number, without parts.");
+      return Optional.empty();
+    }
+    return number.map(Double::intValue);
+  }
+
   /** A number in a range. */
   static Optional<Double> number(String where, Node node, Range range, Problems problems) {
     if (node instanceof Node.Scalar scalar
@@ -157,24 +172,48 @@ final class Fields {
     return Optional.empty();
   }
 
-  /** A figure that may be left out, its unit written out. */
+  /** A figure that may be left out, its unit written out, perhaps with a tolerance. */
   Optional<Figure> figure(String key, Optional<Measure> measure, Range range) {
     return optional(key).flatMap(node -> figure(where(key), node, measure, range, problems));
+  }
+
+  /** A figure that may be left out and has no tolerance. */
+  Optional<Figure> exact(String key, Optional<Measure> measure, Range range) {
+    return optional(key).flatMap(node -> exact(where(key), node, measure, range, problems));
+  }
+
+  /** A figure without tolerance. */
+  static Optional<Figure> exact(
+      String where, Node node, Optional<Measure> measure, Range range, Problems problems) {
+    Optional<Figure> figure = figure(where, node, measure, range, problems);
+    if (figure.isPresent() && figure.get().tolerance().isPresent()) {
+      problems.add(
+          node.line(),
+          where + " is " + node.described() + "; a tolerance has no place here, take it out.");
+      return Optional.empty();
+    }
+    return figure;
   }
 
   /** A figure in a range, which is in the unit without prefix. */
   static Optional<Figure> figure(
       String where, Node node, Optional<Measure> measure, Range range, Problems problems) {
-    if (node instanceof Node.Scalar scalar && scalar.kind() != Node.Scalar.Kind.OTHER) {
-      Optional<Figure> figure =
-          Figure.parse(scalar.text(), measure).filter(each -> range.holds(each.value()));
-      if (figure.isPresent()) {
-        return figure;
-      }
+    Optional<Figure> figure =
+        node instanceof Node.Scalar scalar && scalar.kind() != Node.Scalar.Kind.OTHER
+            ? Figure.parse(scalar.text(), measure)
+            : Optional.empty();
+    if (figure.isPresent() && range.holds(figure.get().value())) {
+      return figure;
     }
     problems.add(
         node.line(),
-        where + " is " + node.described() + "; allowed is " + Figure.allowed(measure, range) + ".");
+        where
+            + " is "
+            + node.described()
+            + (figure.isPresent()
+                ? ", out of range; allowed is " + Figure.allowedRange(measure, range)
+                : "; allowed is " + Figure.allowed(measure, range))
+            + ".");
     return Optional.empty();
   }
 
@@ -185,9 +224,13 @@ final class Fields {
       return false;
     }
     if (node.get() instanceof Node.Scalar scalar) {
-      String word = scalar.text().toLowerCase(Locale.ROOT);
-      if (List.of("yes", "true", "no", "false").contains(word)) {
-        return word.equals("yes") || word.equals("true");
+      boolean ofYaml = scalar.kind() == Node.Scalar.Kind.OTHER;
+      String word = ofYaml ? scalar.text().toLowerCase(Locale.ROOT) : scalar.text();
+      if (word.equals("yes") || word.equals("no")) {
+        return word.equals("yes");
+      }
+      if (ofYaml && (word.equals("true") || word.equals("false"))) {
+        return word.equals("true");
       }
     }
     problems.add(

@@ -1,6 +1,8 @@
 package conewise.station.planfile;
 
+import conewise.analysis.outcome.Interval;
 import conewise.analysis.plan.Stated;
+import java.math.BigDecimal;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -21,7 +23,8 @@ record Figure(double value, OptionalDouble tolerance) {
               + "\\s*(?<unit>[A-Za-z][A-Za-z0-9/ ]*?)?"
               + "\\s*(?:(?:\\+-|\\+/-|\u00b1)\\s*(?<tolerance>[0-9]+\\.?[0-9]*)\\s*%)?\\s*");
 
-  private static final double MOST_TOLERANCE = 0.9;
+  /** More says nothing any longer. */
+  private static final double MOST_TOLERANCE = 3;
 
   /** Nearly all built ones keep a tolerance: it is taken for two standard deviations. */
   private static final double DEVIATIONS = 2;
@@ -37,6 +40,9 @@ record Figure(double value, OptionalDouble tolerance) {
       return Optional.empty();
     }
     double number = Double.parseDouble(form.group("number"));
+    if (Double.isInfinite(number)) {
+      return Optional.empty();
+    }
     String unit = form.group("unit") == null ? "" : form.group("unit").strip();
     Optional<Double> value =
         measure.isPresent()
@@ -45,7 +51,7 @@ record Figure(double value, OptionalDouble tolerance) {
     OptionalDouble tolerance =
         form.group("tolerance") == null
             ? OptionalDouble.empty()
-            : OptionalDouble.of(Double.parseDouble(form.group("tolerance")) / 100);
+            : OptionalDouble.of(fraction(form.group("tolerance")));
     boolean wild =
         tolerance.isPresent()
             && !(tolerance.getAsDouble() > 0 && tolerance.getAsDouble() <= MOST_TOLERANCE);
@@ -58,20 +64,55 @@ record Figure(double value, OptionalDouble tolerance) {
         value, tolerance.isPresent() ? tolerance.getAsDouble() / DEVIATIONS : usualSpread);
   }
 
-  /** What is allowed, for people. */
+  /** The interval that its tolerance makes of it; there must be one. */
+  Interval limits() {
+    double most = value * tolerance.orElseThrow();
+    return new Interval(value - most, value + most);
+  }
+
+  /** A percentage as a fraction, exactly as its decimal digits say. */
+  static double fraction(String percent) {
+    return new BigDecimal(percent).movePointLeft(2).doubleValue();
+  }
+
+  /** A fraction as a percentage, so that it is read again as the very same number. */
+  static String percent(double fraction) {
+    return BigDecimal.valueOf(fraction).movePointRight(2).stripTrailingZeros().toPlainString()
+        + " %";
+  }
+
+  /** A planned figure as it stands in a file; the usual spread goes without saying. */
+  static String written(Stated stated, Optional<Measure> measure, double usualSpread) {
+    String value =
+        measure.map(each -> each.written(stated.value())).orElse(Fields.plain(stated.value()));
+    return stated.spread() == usualSpread
+        ? value
+        : value + " +- " + percent(stated.spread() * DEVIATIONS);
+  }
+
+  /** What form is allowed, for people. */
   static String allowed(Optional<Measure> measure, Fields.Range range) {
     return measure
         .map(
             each ->
-                String.format(
-                    Locale.ROOT,
-                    "a number with its unit (%s), such as %s, from %s to %s in %s",
-                    String.join(", ", each.labels()),
-                    example(each),
-                    Fields.plain(range.least()),
-                    Fields.plain(range.most()),
-                    each.baseLabel()))
+                "a number with its unit ("
+                    + String.join(", ", each.labels())
+                    + "), such as "
+                    + example(each)
+                    + ", "
+                    + allowedRange(measure, range))
         .orElseGet(range::described);
+  }
+
+  /** What sizes are allowed, for people. */
+  static String allowedRange(Optional<Measure> measure, Fields.Range range) {
+    return String.format(
+            Locale.ROOT,
+            "%s to %s %s",
+            Fields.plain(range.least()),
+            Fields.plain(range.most()),
+            measure.map(Measure::baseLabel).orElse(""))
+        .strip();
   }
 
   private static String example(Measure measure) {

@@ -1,11 +1,16 @@
 package conewise.station.planfile;
 
-import java.util.LinkedHashMap;
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import javax.measure.IncommensurableException;
 import javax.measure.MetricPrefix;
 import javax.measure.Unit;
+import javax.measure.UnitConverter;
 import tech.units.indriya.unit.Units;
 
 /**
@@ -16,7 +21,7 @@ enum Measure {
   FREQUENCY("Hz", "Hz"),
   RESISTANCE("ohm", "ohm, mohm"),
   INDUCTANCE("H", "mH, uH, H"),
-  VOLUME("m3", "litres, litre, l, cm3, m3, cu in, cu ft"),
+  VOLUME("m3", "litres, litre, l, L, cm3, m3, cu in, cu ft"),
   LENGTH("m", "mm, cm, m, in, ft"),
   AREA("m2", "cm2, m2, sq in"),
   MASS("kg", "g, kg, oz, lb"),
@@ -26,7 +31,10 @@ enum Measure {
   private static final Unit<?> FOOT = INCH.multiply(12);
   private static final Unit<?> POUND = Units.KILOGRAM.multiply(0.45359237);
 
-  private static final Map<String, Unit<?>> BY_LABEL = new LinkedHashMap<>();
+  private static final Map<String, Unit<?>> BY_LABEL = new HashMap<>();
+
+  private static final Map<Measure, Map<String, UnitConverter>> CONVERTERS =
+      new EnumMap<>(Measure.class);
 
   static {
     BY_LABEL.put("Hz", Units.HERTZ);
@@ -38,6 +46,7 @@ enum Measure {
     BY_LABEL.put("litres", Units.LITRE);
     BY_LABEL.put("litre", Units.LITRE);
     BY_LABEL.put("l", Units.LITRE);
+    BY_LABEL.put("L", Units.LITRE);
     BY_LABEL.put("cm3", MetricPrefix.CENTI(Units.METRE).pow(3));
     BY_LABEL.put("m3", Units.CUBIC_METRE);
     BY_LABEL.put("cu in", INCH.pow(3));
@@ -56,6 +65,11 @@ enum Measure {
     BY_LABEL.put("oz", POUND.divide(16));
     BY_LABEL.put("m/N", Units.METRE.divide(Units.NEWTON));
     BY_LABEL.put("mm/N", MetricPrefix.MILLI(Units.METRE).divide(Units.NEWTON));
+    for (Measure measure : values()) {
+      Map<String, UnitConverter> converters = new HashMap<>();
+      measure.labels().forEach(label -> converters.put(label, measure.converter(label)));
+      CONVERTERS.put(measure, converters);
+    }
   }
 
   private final String baseLabel;
@@ -78,14 +92,28 @@ enum Measure {
 
   /** A value in the unit without prefix (kilogram, metre...); none where the unit is another's. */
   Optional<Double> inBaseUnits(double value, String label) {
-    if (!labels().contains(label)) {
-      return Optional.empty();
-    }
+    return Optional.ofNullable(CONVERTERS.get(this).get(label)).map(each -> each.convert(value));
+  }
+
+  private UnitConverter converter(String label) {
     try {
-      return Optional.of(
-          BY_LABEL.get(label).getConverterToAny(BY_LABEL.get(baseLabel)).convert(value));
-    } catch (javax.measure.IncommensurableException e) {
+      return BY_LABEL.get(label).getConverterToAny(BY_LABEL.get(baseLabel));
+    } catch (IncommensurableException e) {
       throw new IllegalStateException("the unit " + label + " is listed as one of " + this, e);
     }
+  }
+
+  /**
+   * A value with its unit as a plan has it: in the usual unit where that is read again as the very
+   * same value, and else in the unit without prefix.
+   */
+  String written(double value) {
+    String usual = labels().get(0);
+    BigDecimal step = BigDecimal.valueOf(inBaseUnits(1, usual).orElseThrow());
+    BigDecimal number =
+        BigDecimal.valueOf(value).divide(step, MathContext.DECIMAL64).stripTrailingZeros();
+    return inBaseUnits(number.doubleValue(), usual).filter(again -> again == value).isPresent()
+        ? number.toPlainString() + " " + usual
+        : Fields.plain(value) + " " + baseLabel;
   }
 }

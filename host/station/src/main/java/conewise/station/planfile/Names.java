@@ -9,13 +9,18 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 
-/** Names of parts: each part of one list has its own, and others refer to it. */
+/** Names of parts: each part has its own, and others refer to it. */
 final class Names {
   private static final int LONGEST = 40;
-  private static final String FORM = "[A-Za-z][A-Za-z0-9 _-]*";
+  private static final String FORM = "[A-Za-z]([A-Za-z0-9 _-]*[A-Za-z0-9_-])?";
+
+  /** What the model of a plan calls its own parts by, and the ends of limits. */
+  private static final Set<String> RESERVED = Set.of(Space.OUTSIDE, "leads", "low", "high");
+
+  private static final String LEAK = "leak of ";
 
   private final Problems problems;
-  private final Set<String> taken = new HashSet<>(Set.of(Space.OUTSIDE));
+  private final Set<String> taken = new HashSet<>(RESERVED);
 
   Names(Problems problems) {
     this.problems = problems;
@@ -36,10 +41,13 @@ final class Names {
               + "; allowed are a letter first, then letters, digits, blanks, _ and -.");
       return false;
     }
-    if (!taken.add(name)) {
+    if (name.startsWith(LEAK) || !taken.add(name)) {
       problems.add(
           fields.line(key),
-          fields.where(key) + " is " + Quoted.of(name) + ", which is taken; give each its own.");
+          fields.where(key)
+              + " is "
+              + Quoted.of(name)
+              + ", which is taken; give each part a name of its own.");
       return false;
     }
     return true;

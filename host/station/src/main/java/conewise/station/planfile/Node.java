@@ -14,6 +14,11 @@ sealed interface Node {
   /** What it is, for people. */
   String described();
 
+  /** Whether it is a list of nothing. */
+  default boolean isEmptyList() {
+    return this instanceof Sequence list && list.items().isEmpty();
+  }
+
   /** Keys with values, in their order. */
   record Mapping(int line, Map<String, Entry> entries) implements Node {
     public Mapping {

@@ -87,7 +87,10 @@ final class PlanText {
 
   private Node document() throws IOException, BadFileException {
     if (parser.nextToken() == null) {
-      problems.add(1, "the file holds nothing but comments; a plan begins with plan: 1.");
+      problems.add(
+          1,
+          "the file holds nothing but comments; a plan begins with its version, plan: 1 or plan:"
+              + " 2.");
       problems.throwIfAny();
     }
     Node root = node(0);

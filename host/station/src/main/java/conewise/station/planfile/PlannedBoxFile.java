@@ -7,11 +7,16 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 
-/** A plan of a box in a file, YAML or JSON, version 2; docs/file-formats.md describes it. */
+/** A plan of a box in a file, YAML or JSON; docs/file-formats.md describes it. */
 public final class PlannedBoxFile {
+
+  /** The plans that come with the application. */
+  public static final List<String> BUNDLED =
+      List.of("dipper", "heron", "kestrel", "plover", "wren");
 
   /** Far more than any plan needs. */
   private static final long MOST_BYTES = 64L << 10;
@@ -19,12 +24,16 @@ public final class PlannedBoxFile {
   private PlannedBoxFile() {}
 
   /**
-   * Reads a plan of at most 64 KiB.
+   * Reads a plan of at most 64 KiB. A bare name of a plan that comes with the application ({@link
+   * #BUNDLED}) stands for it where there is no file of that name.
    *
    * @throws BadFileException with every mistake of the file, each with its line
    */
   public static PlannedBox read(Path file) throws BadFileException {
-    return parse(file.toString(), TextFile.lines(file, MOST_BYTES));
+    boolean comesAlong = BUNDLED.contains(file.toString()) && Files.notExists(file);
+    return comesAlong
+        ? bundled(file.toString())
+        : parse(file.toString(), TextFile.lines(file, MOST_BYTES));
   }
 
   /**
@@ -37,7 +46,12 @@ public final class PlannedBoxFile {
     String resource = "/conewise/plans-2/" + name + ".yaml";
     try (InputStream in = PlannedBoxFile.class.getResourceAsStream(resource)) {
       if (in == null) {
-        throw new BadFileException("No plan of the name " + name + " comes with the application.");
+        throw new BadFileException(
+            "No plan of the name "
+                + name
+                + " comes with the application; allowed are "
+                + String.join(", ", BUNDLED)
+                + ".");
       }
       String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
       return parse(name + ".yaml", text.lines().toList());

@@ -16,7 +16,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
-/** Reads a plan of version 2 from its nodes, noting every mistake. */
+/** Reads a plan from its nodes, noting every mistake. */
 final class PlannedBoxReader {
   static final List<String> KEYS =
       List.of(
@@ -31,7 +31,8 @@ final class PlannedBoxReader {
           "wiring",
           "leads",
           "limits");
-  static final List<String> BOXES = List.of("sealed", "vented");
+  static final List<String> BOXES = List.of("sealed", "vented", "none");
+  private static final List<String> IN_FULL = List.of("spaces", "vents", "passive_radiators");
   static final Range VERSION = new Range(2, 2);
   static final Range LEADS_OHM = new Range(0, 10);
   static final int LONGEST_NAME = 100;
@@ -49,6 +50,8 @@ final class PlannedBoxReader {
 
   /** Reads the plan, or throws with all that is wrong with it. */
   PlannedBox read(Node root) throws BadFileException {
+    refuseOtherVersions(root);
+    problems.throwIfAny();
     Optional<PlannedBox> plan = Fields.of("", root, KEYS, problems).flatMap(this::plan);
     problems.throwIfAny();
     return plan.orElseThrow(
@@ -56,41 +59,34 @@ final class PlannedBoxReader {
   }
 
   private Optional<PlannedBox> plan(Fields fields) {
-    fields
-        .required("plan", "2, the version of this format")
-        .ifPresent(node -> Fields.number("plan", node, VERSION, problems));
+    fields.required("plan", "2, the version of this format");
     Optional<String> name = fields.text("name", LONGEST_NAME);
-    Optional<String> box = fields.optional("box").flatMap(node -> fields.word("box", node, BOXES));
-    if (box.isPresent() && (fields.has("spaces") || fields.has("vents"))) {
-      problems.add(
-          fields.line("box"),
-          "box says in one word what spaces and vents say in full; keep one of the two.");
-    }
-    AirReader air = new AirReader(problems);
-    List<PlannedSpace> spaces =
-        box.isPresent()
-            ? List.of(new PlannedSpace(ONLY_SPACE, Optional.empty(), false))
-            : air.spaces(fields);
+    Optional<String> box = box(fields);
+    Names names = new Names(problems);
+    AirReader air = new AirReader(names, problems);
+    List<PlannedSpace> spaces = box.isPresent() ? spacesOf(box.get()) : air.spaces(fields);
     List<PlannedVent> vents = box.isPresent() ? ventsOf(box.get()) : air.vents(fields, spaces);
     List<PlannedRadiator> radiators = air.radiators(fields, spaces);
-    DriversReader drivers = new DriversReader(spaces, problems);
+    DriversReader drivers = new DriversReader(spaces, names, problems);
     List<PlacedDriver> placed = drivers.read(fields);
     Optional<Circuit> wiring =
         fields
             .required("wiring", "how the coils are joined")
-            .filter(node -> !placed.isEmpty())
+            .filter(node -> drivers.complete())
             .flatMap(
                 node -> new CircuitReader(coils(placed, drivers.kinds()), problems).read(node));
     double leads =
         fields
-            .figure("leads", Optional.of(Measure.RESISTANCE), LEADS_OHM)
+            .exact("leads", Optional.of(Measure.RESISTANCE), LEADS_OHM)
             .map(Figure::value)
             .orElse(0.0);
-    noteIdleSpaces(fields, spaces, placed);
+    if (drivers.complete()) {
+      noteIdleSpaces(fields, spaces, placed);
+    }
     Demands demands =
         fields
             .optional("limits")
-            .map(node -> new DemandsReader(spaces, vents, problems).read(node))
+            .map(node -> new DemandsReader(spaces, vents, radiators, problems).read(node))
             .orElse(Demands.NONE);
     if (problems.count() > 0 || name.isEmpty() || wiring.isEmpty()) {
       return Optional.empty();
@@ -106,6 +102,36 @@ final class PlannedBoxReader {
             wiring.get(),
             leads,
             demands));
+  }
+
+  /** Another version has other keys: of such a file only the version is told. */
+  private void refuseOtherVersions(Node root) {
+    if (root instanceof Node.Mapping mapping && mapping.entries().containsKey("plan")) {
+      Fields.number("plan", mapping.entries().get("plan").value(), VERSION, problems);
+    }
+  }
+
+  private Optional<String> box(Fields fields) {
+    Optional<Node> node = fields.optional("box");
+    Optional<String> inFull = IN_FULL.stream().filter(fields::has).findFirst();
+    if (node.isPresent() && inFull.isPresent()) {
+      problems.add(
+          fields.line("box"),
+          "box says in one word what " + inFull.get() + " says in full; keep one of the two.");
+    } else if (node.isEmpty() && !fields.has("spaces")) {
+      problems.add(
+          fields.line(),
+          "box and spaces are missing; add one: spaces, or box in one word, "
+              + String.join(" or ", BOXES)
+              + ".");
+    }
+    return node.flatMap(each -> fields.word("box", each, BOXES));
+  }
+
+  private static List<PlannedSpace> spacesOf(String box) {
+    return box.equals("none")
+        ? List.of()
+        : List.of(new PlannedSpace(ONLY_SPACE, Optional.empty(), false));
   }
 
   private static List<PlannedVent> ventsOf(String box) {
@@ -125,10 +151,8 @@ final class PlannedBoxReader {
       Fields fields, List<PlannedSpace> spaces, List<PlacedDriver> drivers) {
     for (PlannedSpace space : spaces) {
       boolean worked =
-          drivers.isEmpty()
-              || drivers.stream()
-                  .anyMatch(
-                      d -> d.behind().equals(space.name()) || d.before().equals(space.name()));
+          drivers.stream()
+              .anyMatch(d -> d.behind().equals(space.name()) || d.before().equals(space.name()));
       if (!worked) {
         problems.add(
             fields.line("spaces"),

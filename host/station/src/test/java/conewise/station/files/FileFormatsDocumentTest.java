@@ -9,6 +9,8 @@ import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.impedance.ImpedanceUncertainty;
 import conewise.analysis.plan.PlannedBox;
+import conewise.analysis.plan.PlannedBox.PlannedSpace;
+import conewise.analysis.plan.Stated;
 import conewise.analysis.sampling.Capture;
 import conewise.station.files.MeasurementFile.Content;
 import conewise.station.files.MeasurementFile.Options;
@@ -56,7 +58,8 @@ class FileFormatsDocumentTest {
             "capture.csv",
             "capture.wav",
             "heron.yaml",
-            "kestrel.json"),
+            "kestrel.json",
+            "dunlin.yaml"),
         examples.keySet());
   }
 
@@ -107,6 +110,9 @@ class FileFormatsDocumentTest {
     assertEquals(Optional.of(4.0), heron.demands().ratedImpedanceOhm());
     // 2.12 cubic feet of 28.316846592 litres (NIST SP 811, appendix B.8).
     assertEquals(0.0600317, heron.spaces().get(0).volumeM3().orElseThrow().value(), 1e-7);
+    assertEquals(Optional.of(new Stated(32, 0.1)), heron.kindOf("upper").resonanceHz());
+    PlannedBox dunlin = PlannedBoxFile.read(file("dunlin.yaml"));
+    assertEquals(List.of("main"), dunlin.spaces().stream().map(PlannedSpace::name).toList());
     PlannedBox kestrel = PlannedBoxFile.read(file("kestrel.json"));
     assertTrue(kestrel.vents().isEmpty());
     assertEquals(0.08, kestrel.demands().dcToleranceFraction(), 1e-15);

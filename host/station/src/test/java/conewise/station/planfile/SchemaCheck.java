@@ -1,13 +1,16 @@
 package conewise.station.planfile;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import java.util.HashMap;
 import java.util.Iterator;
 import java.util.Map;
+import java.util.regex.Pattern;
 
 /** The few words of JSON Schema (draft 2020-12) that the plan's schema uses, and no others. */
 final class SchemaCheck {
 
   private final JsonNode root;
+  private final Map<String, Pattern> patterns = new HashMap<>();
 
   SchemaCheck(JsonNode root) {
     this.root = root;
@@ -18,6 +21,9 @@ final class SchemaCheck {
   }
 
   private boolean accepts(JsonNode schema, JsonNode value) {
+    if (schema.isBoolean()) {
+      return schema.asBoolean();
+    }
     for (Map.Entry<String, JsonNode> word : schema.properties()) {
       if (!accepts(schema, word.getKey(), word.getValue(), value)) {
         return false;
@@ -37,6 +43,7 @@ final class SchemaCheck {
       case "maximum" -> !value.isNumber() || value.asDouble() <= rule.asDouble();
       case "minLength" -> !value.isTextual() || value.asText().length() >= rule.asInt();
       case "maxLength" -> !value.isTextual() || value.asText().length() <= rule.asInt();
+      case "pattern" -> !value.isTextual() || pattern(rule.asText()).matcher(value.asText()).find();
       case "minItems" -> !value.isArray() || value.size() >= rule.asInt();
       case "maxItems" -> !value.isArray() || value.size() <= rule.asInt();
       case "minProperties" -> !value.isObject() || value.size() >= rule.asInt();
@@ -44,9 +51,13 @@ final class SchemaCheck {
       case "items" -> !value.isArray() || all(rule, value.elements());
       case "required" -> !value.isObject() || hasAll(rule, value);
       case "properties" -> !value.isObject() || eachAccepted(rule, value);
-      case "additionalProperties" -> !value.isObject() || noOthers(schema, value);
+      case "additionalProperties" -> !value.isObject() || othersAccepted(schema, rule, value);
       default -> throw new IllegalArgumentException("the check does not know the word " + word);
     };
+  }
+
+  private Pattern pattern(String text) {
+    return patterns.computeIfAbsent(text, Pattern::compile);
   }
 
   private static boolean isOfType(String type, JsonNode value) {
@@ -55,6 +66,7 @@ final class SchemaCheck {
       case "array" -> value.isArray();
       case "string" -> value.isTextual();
       case "number" -> value.isNumber();
+      case "integer" -> value.isNumber() && value.asDouble() == Math.rint(value.asDouble());
       default -> throw new IllegalArgumentException("the check does not know the type " + type);
     };
   }
@@ -104,9 +116,10 @@ final class SchemaCheck {
     return true;
   }
 
-  private static boolean noOthers(JsonNode schema, JsonNode value) {
+  private boolean othersAccepted(JsonNode schema, JsonNode rule, JsonNode value) {
     for (Map.Entry<String, JsonNode> entry : value.properties()) {
-      if (!schema.get("properties").has(entry.getKey())) {
+      boolean named = schema.has("properties") && schema.get("properties").has(entry.getKey());
+      if (!named && !accepts(rule, entry.getValue())) {
         return false;
       }
     }
