@@ -6,8 +6,11 @@ import conewise.analysis.model.Quantity;
 import conewise.analysis.outcome.Estimate;
 import conewise.analysis.outcome.Outcome;
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
@@ -143,6 +146,34 @@ public final class BoxFit {
    */
   public double[] explained(int sweep) {
     return problem.sweeps().get(sweep).explained(discrepancy, coordinates);
+  }
+
+  /**
+   * What of {@link #explained} is each point's own: its noise and the scattered part of the
+   * discrepancy.
+   *
+   * @param sweep which, from 0
+   */
+  public double[] scattered(int sweep) {
+    double[] noise = problem.sweeps().get(sweep).noise();
+    return Arrays.stream(noise).map(each -> Math.hypot(each, discrepancy.scattered())).toArray();
+  }
+
+  /**
+   * Planned figures that the fit moved far from where they were expected.
+   *
+   * @param spreads from so many of their spreads on
+   * @return by the unknown's name how many spreads it lies away
+   */
+  public Map<String, Double> strays(double spreads) {
+    Map<String, Double> strays = new LinkedHashMap<>();
+    for (int k = 0; k < problem.unknowns().size(); k++) {
+      double away = Math.abs(problem.offCentre(coordinates, k)) / problem.spread(k);
+      if (away >= spreads) {
+        strays.put(problem.unknowns().get(k).name(), away);
+      }
+    }
+    return strays;
   }
 
   /** How many independent combinations of the unknowns the sweeps tell. */

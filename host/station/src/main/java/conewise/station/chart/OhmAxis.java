@@ -26,6 +26,14 @@ record OhmAxis(double stepOhm, int steps) {
     throw new AssertionError("a round step always holds " + largestOhm);
   }
 
+  /** The same with half as many steps, for a scale that runs as far below zero as above. */
+  static OhmAxis halfUpTo(double largest) {
+    OhmAxis fine = upTo(largest);
+    return fine.steps <= MOST_STEPS / 2
+        ? fine
+        : new OhmAxis(2 * fine.stepOhm, (fine.steps + 1) / 2);
+  }
+
   double topOhm() {
     return stepOhm * steps;
   }

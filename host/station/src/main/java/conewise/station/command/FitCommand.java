@@ -1,50 +1,58 @@
 package conewise.station.command;
 
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import conewise.analysis.bench.BenchFinding;
+import conewise.analysis.fit.BoxFit;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.judgement.Measurement;
 import conewise.analysis.outcome.Outcome;
 import conewise.analysis.outcome.Outcome.Found;
 import conewise.analysis.outcome.Outcome.NoResult;
+import conewise.analysis.plan.PlannedBox;
 import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
 import conewise.station.answer.ProgressLine;
 import conewise.station.answer.Screen;
+import conewise.station.box.BoxAnswer;
+import conewise.station.box.BoxJson;
+import conewise.station.box.BoxSweep;
+import conewise.station.box.BoxText;
 import conewise.station.driver.BareDriver;
 import conewise.station.driver.DriverJson;
-import conewise.station.driver.DriverState;
 import conewise.station.driver.DriverSweep;
 import conewise.station.driver.DriverText;
 import conewise.station.driver.KnownOfDriver;
 import conewise.station.files.BadFileException;
+import conewise.station.planfile.PlannedBoxFile;
+import conewise.station.report.FitPage;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
-import java.util.function.DoubleFunction;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.ParentCommand;
 
-/** {@code fit}: the parameters of a bare driver from its curves. */
+/** {@code fit}: the parameters of a bare driver, or of a planned box, from its curves. */
 @Command(
     name = "fit",
     mixinStandardHelpOptions = true,
     description = {
-      "Fits the parameters of a bare driver to its curves, all sweeps together.",
-      "Free air alone gives fs, Q and Re; a known mass on the cone gives Mms, Cms, Rms and Bl; a"
-          + " closed box gives Vas; both give the cone's area as well."
+      "Fits the parameters of a bare driver to its curves, or with --plan those of a box; all"
+          + " sweeps together.",
+      "Bare driver: free air alone gives fs, Q and Re; a known mass on the cone gives Mms, Cms, Rms"
+          + " and Bl; a closed box gives Vas; both give the cone's area as well.",
+      "Box: the fitted tuning, what its drivers are in it, and what one sweep leaves open; a"
+          + " second sweep of the same box in another state tells more."
     },
     footer = {
       "",
-      "Take the driver off every amplifier before the clips go on, and keep hands off the cone"
-          + " while it is swept. Hang or hold it firmly, clear of every surface. Use a soft, sticky"
-          + " mass evenly about the dust cap, about as heavy as the moving parts, nothing of iron:"
-          + " the magnet pulls it in. See docs/driver.md."
+      "Take driver or box off every amplifier before the clips go on, and keep hands off the cone"
+          + " while it is swept. Hang or hold a bare driver firmly, clear of every surface. Use a"
+          + " soft, sticky mass evenly about the dust cap, about as heavy as the moving parts,"
+          + " nothing of iron: the magnet pulls it in. See docs/driver.md."
     })
 final class FitCommand implements Callable<Integer> {
   @ParentCommand private RootCommand root;
@@ -54,135 +62,119 @@ final class FitCommand implements Callable<Integer> {
   @Parameters(
       paramLabel = "FILE",
       description =
-          "The driver in free air: impedance table (.csv), Touchstone (.s1p) or recording (.csv,"
-              + " .wav).")
-  private Path freeAir;
+          "The driver in free air, or the box as it came: impedance table (.csv), Touchstone (.s1p)"
+              + " or recording (.csv, .wav).")
+  private Path file;
 
-  @Option(
-      names = "--with-mass",
-      paramLabel = "GRAMS=FILE",
-      description = "The same with a known mass stuck on the cone; may be repeated.")
-  private List<String> withMass = List.of();
+  @Mixin private DriverFitOptions ofDriver;
 
-  @Option(
-      names = "--in-box",
-      paramLabel = "LITRES=FILE",
-      description = "The same on a closed box of known net volume; may be repeated.")
-  private List<String> inBox = List.of();
+  @Mixin private BoxFitOptions ofBox;
 
-  @Option(
-      names = "--area",
-      paramLabel = "CM2",
-      description = "The cone's area, if known: cone and half the surround.")
-  private Optional<Double> areaCm2 = Optional.empty();
-
-  @Option(
-      names = "--moving-mass",
-      paramLabel = "GRAMS",
-      description = "Mms, if known; instead of --with-mass.")
-  private Optional<Double> movingMassGram = Optional.empty();
-
-  @Option(
-      names = "--coils",
-      paramLabel = "N",
-      defaultValue = "1",
-      description = "How many like voice coils are in series at the clips (default 1).")
-  private int coils;
+  @Mixin private FitFiles files;
 
   @Mixin private RecordingOptions recording;
 
-  /** A state and the file of the sweep in it. */
-  private record Named(DriverState state, Path file) {}
-
   @Override
   public Integer call() throws CommandFailure {
-    KnownOfDriver known = known();
-    List<Named> named = named();
-    Screen screen = root.screen();
+    if (ofBox.plan().isPresent() && ofDriver.given()) {
+      throw new CommandFailure(
+          ExitCode.USAGE,
+          "--plan is for a box; --with-mass, --in-box, --area, --moving-mass and --coils are for a"
+              + " bare driver: leave out one or the other.");
+    }
+    if (ofBox.plan().isEmpty() && ofBox.hasSecondSweeps()) {
+      throw new CommandFailure(
+          ExitCode.USAGE,
+          "--vent-closed, --leads-swapped and --unplugged are of a box; say which with --plan.");
+    }
+    try {
+      return ofBox.plan().isPresent() ? box(ofBox.plan().get()) : driver();
+    } catch (BadFileException bad) {
+      throw new CommandFailure(ExitCode.BAD_DATA, bad.getMessage(), bad);
+    }
+  }
+
+  private int driver() throws CommandFailure, BadFileException {
+    KnownOfDriver known = ofDriver.known();
+    List<DriverFitOptions.Named> named = ofDriver.named(file);
+    files.requireApart(named.stream().map(DriverFitOptions.Named::file).toList());
     Outcome<BareDriver> outcome;
-    try (ProgressLine progress = new ProgressLine(screen)) {
+    try (ProgressLine progress = new ProgressLine(root.screen())) {
       List<DriverSweep> sweeps = new ArrayList<>();
-      for (Named each : named) {
+      for (DriverFitOptions.Named each : named) {
         sweeps.add(new DriverSweep(each.file(), each.state(), read(each.file(), progress)));
       }
       progress.show(0.9, "fitting");
       outcome = BareDriver.of(sweeps, known);
-      progress.wipe();
-    } catch (BadFileException bad) {
-      throw new CommandFailure(ExitCode.BAD_DATA, bad.getMessage(), bad);
     }
-    if (outcome instanceof NoResult<BareDriver> none) {
-      throw new CommandFailure(ExitCode.NOT_JUDGED, none.because());
-    }
-    BareDriver driver = ((Found<BareDriver>) outcome).value();
-    if (answer.json) {
-      screen.out().println(DriverJson.write(driver));
-    } else {
-      DriverText.write(driver).forEach(screen.out()::println);
-    }
+    BareDriver driver = found(outcome);
+    String title = "Bare driver, " + file.getFileName();
+    List<FitFiles.Written> written =
+        files.write(title, driver.fit(), () -> FitPage.write(title, driver));
+    show(DriverText.write(driver), DriverJson.write(driver), written);
     return ExitCode.PASS.number();
   }
 
-  private KnownOfDriver known() throws CommandFailure {
-    if (movingMassGram.isPresent() && !withMass.isEmpty()) {
-      throw new CommandFailure(
-          ExitCode.USAGE,
-          "--moving-mass and --with-mass were both given; give the moving mass where it is known,"
-              + " or let a sweep with a mass find it.");
-    }
-    try {
-      return new KnownOfDriver(optional(areaCm2), optional(movingMassGram), coils);
-    } catch (IllegalArgumentException absurd) {
-      throw new CommandFailure(ExitCode.USAGE, capital(absurd.getMessage()) + ".", absurd);
-    }
-  }
-
-  private static OptionalDouble optional(Optional<Double> value) {
-    return value.map(OptionalDouble::of).orElse(OptionalDouble.empty());
-  }
-
-  private List<Named> named() throws CommandFailure {
-    List<Named> named = new ArrayList<>();
-    named.add(new Named(new DriverState.FreeAir(), freeAir));
-    for (String text : withMass) {
-      named.add(named("--with-mass", text, "60=mass.csv", DriverState.WithMass::new));
-    }
-    for (String text : inBox) {
-      named.add(named("--in-box", text, "40=box.csv", DriverState.InBox::new));
-    }
-    return named;
-  }
-
-  private static Named named(
-      String option, String text, String example, DoubleFunction<DriverState> state)
-      throws CommandFailure {
-    AmountOfFile amount = AmountOfFile.parse(option, text, example);
-    try {
-      return new Named(state.apply(amount.amount()), amount.file());
+  private int box(Path plan) throws CommandFailure, BadFileException {
+    PlannedBox box = PlannedBoxFile.read(plan);
+    List<BoxFitOptions.Named> named = ofBox.named(file, box);
+    List<Path> inputs = new ArrayList<>(named.stream().map(BoxFitOptions.Named::file).toList());
+    inputs.add(plan);
+    files.requireApart(inputs);
+    Outcome<BoxAnswer> outcome;
+    try (ProgressLine progress = new ProgressLine(root.screen())) {
+      List<BoxSweep> sweeps = new ArrayList<>();
+      for (BoxFitOptions.Named each : named) {
+        sweeps.add(new BoxSweep(each.file(), each.state(), read(each.file(), progress)));
+      }
+      progress.show(0.9, "fitting");
+      outcome = BoxAnswer.of(box, sweeps);
     } catch (IllegalArgumentException absurd) {
       throw new CommandFailure(
-          ExitCode.USAGE, option + " " + text + ": " + absurd.getMessage() + ".", absurd);
+          ExitCode.USAGE, DriverFitOptions.capital(absurd.getMessage()) + ".", absurd);
+    }
+    BoxAnswer fitted = found(outcome);
+    BoxFit fit = fitted.fitted().fit();
+    List<FitFiles.Written> written = files.write(box.name(), fit, () -> FitPage.write(fitted));
+    show(BoxText.write(fitted), BoxJson.write(fitted), written);
+    return ExitCode.PASS.number();
+  }
+
+  private static <T> T found(Outcome<T> outcome) throws CommandFailure {
+    if (outcome instanceof NoResult<T> none) {
+      throw new CommandFailure(ExitCode.NOT_JUDGED, none.because());
+    }
+    return ((Found<T>) outcome).value();
+  }
+
+  private void show(List<String> text, ObjectNode json, List<FitFiles.Written> written) {
+    Screen screen = root.screen();
+    if (answer.json) {
+      written.forEach(each -> each.addTo(json));
+      screen.out().println(json);
+      return;
+    }
+    text.forEach(screen.out()::println);
+    if (!written.isEmpty()) {
+      screen.out().println();
+      written.forEach(each -> screen.out().println(each.sentence()));
     }
   }
 
-  private ImpedanceCurve read(Path file, ProgressLine progress)
+  private ImpedanceCurve read(Path from, ProgressLine progress)
       throws BadFileException, CommandFailure {
-    Measurement measurement = recording.read(file, progress);
+    Measurement measurement = recording.read(from, progress);
     Optional<BenchFinding> spoilt =
         measurement.findings().stream().filter(BenchFinding::spoils).findFirst();
     if (spoilt.isPresent()) {
       throw new CommandFailure(
           ExitCode.NOT_JUDGED,
-          file + ": " + spoilt.get().sentence() + " " + spoilt.get().nextStep());
+          from + ": " + spoilt.get().sentence() + " " + spoilt.get().nextStep());
     }
     if (measurement.curve() instanceof NoResult<ImpedanceCurve> none) {
       throw new CommandFailure(
-          ExitCode.NOT_JUDGED, file + " gives no curve: " + none.because() + "; record it again.");
+          ExitCode.NOT_JUDGED, from + " gives no curve: " + none.because() + "; record it again.");
     }
     return ((Found<ImpedanceCurve>) measurement.curve()).value();
-  }
-
-  private static String capital(String text) {
-    return text.substring(0, 1).toUpperCase(java.util.Locale.ROOT) + text.substring(1);
   }
 }

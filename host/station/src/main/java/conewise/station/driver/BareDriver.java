@@ -1,11 +1,12 @@
 package conewise.station.driver;
 
+import conewise.analysis.fit.BoxFit;
 import conewise.analysis.outcome.Estimate;
 import conewise.analysis.outcome.Outcome;
 import conewise.analysis.outcome.Outcome.Found;
 import conewise.analysis.outcome.Outcome.NoResult;
-import conewise.analysis.parameter.DriverFigures;
 import conewise.analysis.parameter.DriverMeasurement;
+import conewise.analysis.parameter.UsablePoints;
 import conewise.station.card.Figures;
 import java.util.ArrayList;
 import java.util.List;
@@ -16,14 +17,10 @@ import java.util.List;
  * @param sweeps what was fitted, free air first
  * @param figures the parameters
  * @param notes what a reader must know of them, full sentences
+ * @param fit the fit that they come from, its sweeps in the same order
  */
-public record BareDriver(List<DriverSweep> sweeps, List<DriverFigure> figures, List<String> notes) {
-
-  /** The model holds to about 400 Hz (docs/model.md); the highest tone of a jig lies just above. */
-  private static final double HIGHEST_HZ = 420;
-
-  /** A driver of a higher resonance needs as much above it to tell its coil. */
-  private static final double HIGHEST_OVER_RESONANCE = 8;
+public record BareDriver(
+    List<DriverSweep> sweeps, List<DriverFigure> figures, List<String> notes, BoxFit fit) {
 
   public BareDriver {
     sweeps = List.copyOf(sweeps);
@@ -61,7 +58,7 @@ public record BareDriver(List<DriverSweep> sweeps, List<DriverFigure> figures, L
         return Outcome.none(wrongWay(sweeps.get(0), sweeps.get(i), peaksHz.get(0), peaksHz.get(i)));
       }
     }
-    double highestHz = Math.max(HIGHEST_HZ, HIGHEST_OVER_RESONANCE * peaksHz.get(0));
+    double highestHz = UsablePoints.highestHz(peaksHz.get(0));
     return fitted(sweeps, sweeps.stream().map(sweep -> sweep.fitted(highestHz)).toList(), known);
   }
 
@@ -94,19 +91,21 @@ public record BareDriver(List<DriverSweep> sweeps, List<DriverFigure> figures, L
     for (DriverSweep sweep : sweeps) {
       measurement = DriverState.add(measurement, sweep);
     }
-    Outcome<DriverFigures> outcome = measurement.figures();
-    if (outcome instanceof NoResult<DriverFigures> none) {
+    Outcome<DriverMeasurement.Fitted> outcome = measurement.fitted();
+    if (outcome instanceof NoResult<DriverMeasurement.Fitted> none) {
       return Outcome.none(
           "The curves could not be fitted: "
               + none.because()
               + "; check that all are of this driver and that nothing touches the cone.");
     }
-    List<DriverFigure> figures = DriverFigure.of(((Found<DriverFigures>) outcome).value());
+    DriverMeasurement.Fitted found = ((Found<DriverMeasurement.Fitted>) outcome).value();
+    List<DriverFigure> figures = DriverFigure.of(found.figures());
     boolean nothing =
         figures.stream()
             .allMatch(each -> each.given() || each.outcome() instanceof NoResult<Estimate>);
     return nothing
         ? Outcome.none("The curves tell no parameter; sweep again with more points.")
-        : Outcome.found(new BareDriver(sweeps, figures, DriverNotes.of(whole, sweeps, known)));
+        : Outcome.found(
+            new BareDriver(sweeps, figures, DriverNotes.of(whole, sweeps, known), found.fit()));
   }
 }

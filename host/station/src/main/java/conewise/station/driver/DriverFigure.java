@@ -1,10 +1,12 @@
 package conewise.station.driver;
 
+import conewise.analysis.judgement.Check;
 import conewise.analysis.outcome.Estimate;
 import conewise.analysis.outcome.Outcome;
 import conewise.analysis.parameter.DriverFigures;
 import conewise.station.card.Figures;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * One parameter of a driver in the unit that a person uses.
@@ -20,9 +22,16 @@ public record DriverFigure(String symbol, String name, String unit, Outcome<Esti
   private static final double CM2_PER_M2 = 1e4;
 
   /** True where the value was stated by a person rather than measured: it has no width. */
-  boolean given() {
+  public boolean given() {
     return outcome instanceof Outcome.Found<Estimate> found
         && found.value().interval().low() == found.value().interval().high();
+  }
+
+  /** Value and interval as a person reads them; only where there is a value. */
+  public Optional<Check.Reading> reading() {
+    return outcome instanceof Outcome.Found<Estimate> found
+        ? Optional.of(new Check.Reading(found.value().value(), found.value().interval(), unit))
+        : Optional.empty();
   }
 
   /** All parameters in the order in which they are read. */
@@ -44,7 +53,8 @@ public record DriverFigure(String symbol, String name, String unit, Outcome<Esti
         of("Sd", "area of the cone", "cm2", CM2_PER_M2, figures.areaM2()));
   }
 
-  private static DriverFigure of(
+  /** One figure whose estimate is in SI units, times a factor to the person's unit. */
+  public static DriverFigure of(
       String symbol, String name, String unit, double factor, Outcome<Estimate> si) {
     return new DriverFigure(symbol, name, unit, si.map(estimate -> estimate.times(factor)));
   }

@@ -40,7 +40,8 @@ public final class DriverJson {
         .put("scale_standard_uncertainty", sweep.curve().scaleUncertainty());
   }
 
-  private static void figure(ObjectNode node, DriverFigure figure) {
+  /** Writes one figure into an object. */
+  public static void figure(ObjectNode node, DriverFigure figure) {
     node.put("symbol", figure.symbol()).put("name", figure.name()).put("unit", figure.unit());
     if (figure.outcome() instanceof Outcome.Found<Estimate> found) {
       Estimate estimate = found.value();

@@ -1,12 +1,15 @@
 package conewise.station.driver;
 
+import conewise.analysis.impedance.ImpedanceCurve;
+import conewise.analysis.parameter.UsablePoints;
 import conewise.station.card.Figures;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 
 /** What a reader of a driver's parameters must know of them. */
-final class DriverNotes {
+public final class DriverNotes {
   private DriverNotes() {}
 
   /**
@@ -21,7 +24,7 @@ final class DriverNotes {
       int all = whole.get(i).curve().points().size();
       int fitted = sweeps.get(i).curve().points().size();
       if (fitted < all) {
-        notes.add(partly(whole.get(i), all, sweeps.get(i), fitted));
+        notes.add(partly(whole.get(i).file(), all, sweeps.get(i).curve()));
       }
     }
     notes.add(scale(sweeps));
@@ -44,17 +47,18 @@ final class DriverNotes {
     return notes;
   }
 
-  private static String partly(DriverSweep whole, int all, DriverSweep sweep, int fitted) {
+  /** Says of a curve that it was cut or thinned. */
+  public static String partly(Path file, int all, ImpedanceCurve fitted) {
     return "Of the "
         + all
         + " points of "
-        + whole.file()
+        + file
         + ", "
-        + fitted
+        + fitted.points().size()
         + " were fitted: those up to "
-        + Figures.plain(sweep.curve().highestHz())
+        + Figures.plain(fitted.highestHz())
         + " Hz, at most "
-        + DriverSweep.MOST_POINTS
+        + UsablePoints.MOST
         + " spread evenly over the octaves.";
   }
 

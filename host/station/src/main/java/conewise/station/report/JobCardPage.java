@@ -10,10 +10,6 @@ import conewise.station.card.JobCard;
 import conewise.station.card.VerdictSign;
 import conewise.station.chart.Drawing;
 import conewise.station.chart.SvgChart;
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.stream.Collectors;
 
@@ -54,7 +50,7 @@ public final class JobCardPage {
     add("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
     add("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>");
     add(Html.text(serial + ": " + sign.word() + " (" + card.plan().name() + ")"));
-    add("</title>\n<style>\n").add(style()).add("</style>\n</head>\n");
+    add("</title>\n<style>\n").add(PageStyle.named("job-card.css")).add("</style>\n</head>\n");
     add("<body class=\"").add(sign.machineWord()).add("\">\n<main>\n");
     head(sign, serial);
     chart();
@@ -202,17 +198,5 @@ public final class JobCardPage {
   private JobCardPage add(String text) {
     html.append(text);
     return this;
-  }
-
-  private static String style() {
-    try (InputStream in = JobCardPage.class.getResourceAsStream("/conewise/station/job-card.css")) {
-      if (in == null) {
-        throw new IllegalStateException(
-            "the page's style job-card.css is missing from the program");
-      }
-      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-    } catch (IOException e) {
-      throw new UncheckedIOException("the page's style job-card.css could not be read", e);
-    }
   }
 }

@@ -1,5 +1,5 @@
 /**
- * The job card as a page that stands alone in one file. Entry: {@link
- * conewise.station.report.JobCardPage}.
+ * Pages that stand alone in one file. Entries: {@link conewise.station.report.JobCardPage} for a
+ * judged box, {@link conewise.station.report.FitPage} for a fit.
  */
 package conewise.station.report;

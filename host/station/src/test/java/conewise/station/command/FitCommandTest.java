@@ -116,7 +116,7 @@ class FitCommandTest {
   void freeAirAloneSaysWhatItCannotTellAndWhatWould() throws Exception {
     CommandRun run = CommandRun.of("fit", freeAir().toString());
     assertEquals(0, run.exitCode(), run.err());
-    assertTrue(run.out().contains("  fs   resonance in free air"), run.out());
+    assertTrue(run.out().contains("  fs    resonance in free air"), run.out());
     assertFalse(run.out().contains("  Mms "), run.out());
     assertTrue(
         run.out().contains("Not told: Mms, Cms, Rms and Bl cannot be had from free air"),

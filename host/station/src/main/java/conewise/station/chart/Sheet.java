@@ -1,0 +1,77 @@
+package conewise.station.chart;
+
+import java.util.Locale;
+
+/** One SVG element in the making, without script or outside reference; classes give the colours. */
+final class Sheet {
+  private final StringBuilder svg = new StringBuilder(16_384);
+
+  /**
+   * Begins it.
+   *
+   * @param id unlike that of any other on the page
+   * @param title for those who cannot see it
+   * @param description the same at length
+   */
+  Sheet(int width, int height, String id, String title, String description) {
+    add("<svg viewBox=\"0 0 %d %d\" role=\"img\" ", width, height);
+    add("aria-labelledby=\"%s-title %s-desc\" xmlns=\"http://www.w3.org/2000/svg\">\n", id, id);
+    add("<title id=\"%s-title\">%s</title>\n<desc id=\"%s-desc\">", id, title, id);
+    add("%s</desc>\n", description);
+  }
+
+  String end() {
+    return svg.append("</svg>\n").toString();
+  }
+
+  void line(String style, double x1, double y1, double x2, double y2) {
+    add("<line class=\"%s\" x1=\"%.1f\" y1=\"%.1f\" x2=\"%.1f\"", style, x1, y1, x2);
+    add(" y2=\"%.1f\"/>\n", y2);
+  }
+
+  void label(double x, double y, String anchor, String text) {
+    add("<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"%s\">%s</text>\n", x, y, anchor, text);
+  }
+
+  /** A label that runs upwards at the left edge. */
+  void upright(double y, String text) {
+    add("<text class=\"name\" text-anchor=\"middle\" transform=\"translate(16 %.1f)", y);
+    add(" rotate(-90)\">%s</text>\n", text);
+  }
+
+  void dot(String style, double x, double y, double radius) {
+    add("<circle class=\"%s\" cx=\"%.1f\" cy=\"%.1f\" r=\"%.1f\"/>\n", style, x, y, radius);
+  }
+
+  /** A square on its corner. */
+  void diamond(double x, double y, double half) {
+    add("<path class=\"mark\" d=\"M%.1f,%.1fL%.1f,%.1f", x - half, y, x, y - half);
+    add("L%.1f,%.1fL%.1f,%.1fZ\"/>\n", x + half, y, x, y + half);
+  }
+
+  /** A line through points; each is an x and a y. */
+  void polyline(String style, Iterable<double[]> points) {
+    add("<polyline class=\"%s\" points=\"", style);
+    points.forEach(point -> add("%.1f,%.1f ", point[0], point[1]));
+    add("\"/>\n");
+  }
+
+  /** An area with points as its corners. */
+  void area(String style, Iterable<double[]> points) {
+    add("<polygon class=\"%s\" points=\"", style);
+    points.forEach(point -> add("%.1f,%.1f ", point[0], point[1]));
+    add("\"/>\n");
+  }
+
+  /** What dots and line mean, from a place to the right. */
+  void measuredAndFitted(double x, double y) {
+    dot("measured", x, y - 4, 3);
+    label(x + 10, y, "start", "measured");
+    line("fitted", x + 82, y - 4, x + 110, y - 4);
+    label(x + 116, y, "start", "fitted");
+  }
+
+  private void add(String format, Object... values) {
+    svg.append(String.format(Locale.ROOT, format, values));
+  }
+}
