@@ -3,7 +3,7 @@ package conewise.station.chart;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.station.card.Figures;
 import java.util.ArrayList;
-import java.util.Arrays;
+import java.util.Collections;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
 import java.util.function.IntToDoubleFunction;
@@ -140,7 +140,7 @@ public final class FitCharts {
     for (int i = 0; i < drawing.measured().size(); i++) {
       most = Math.max(most, Math.abs(left.applyAsDouble(i)));
     }
-    double noise = band.applyAsDouble(Arrays.stream(drawing.scattered()).max().orElse(0));
+    double noise = band.applyAsDouble(Collections.max(drawing.scattered()));
     // A band may run out of the picture; the points may not.
     OhmAxis axis = OhmAxis.halfUpTo(Math.max(1.15 * most, Math.min(1.6 * noise, 3 * most)));
     FrequencyPane pane = new FrequencyPane(frequency, top, bottom, -axis.topOhm(), axis.topOhm());
@@ -154,13 +154,17 @@ public final class FitCharts {
   }
 
   private void band(
-      Sheet sheet, String style, FrequencyPane pane, double[] deviation, DoubleUnaryOperator band) {
+      Sheet sheet,
+      String style,
+      FrequencyPane pane,
+      List<Double> deviation,
+      DoubleUnaryOperator band) {
     List<double[]> outline = new ArrayList<>();
-    for (int i = 0; i < deviation.length; i++) {
-      outline.add(pane.at(hz(i), band.applyAsDouble(deviation[i])));
+    for (int i = 0; i < deviation.size(); i++) {
+      outline.add(pane.at(hz(i), band.applyAsDouble(deviation.get(i))));
     }
-    for (int i = deviation.length - 1; i >= 0; i--) {
-      outline.add(pane.at(hz(i), -band.applyAsDouble(deviation[i])));
+    for (int i = deviation.size() - 1; i >= 0; i--) {
+      outline.add(pane.at(hz(i), -band.applyAsDouble(deviation.get(i))));
     }
     sheet.area(style, outline);
   }

@@ -4,6 +4,7 @@ import conewise.analysis.fit.BoxFit;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 
@@ -20,8 +21,8 @@ public record FitDrawing(
     List<ImpedancePoint> measured,
     List<ImpedancePoint> there,
     List<ImpedancePoint> fitted,
-    double[] explained,
-    double[] scattered) {
+    List<Double> explained,
+    List<Double> scattered) {
   private static final int DENSE_POINTS = 1200;
 
   /** Of a normal distribution 95 % lie within so many standard deviations. */
@@ -31,12 +32,12 @@ public record FitDrawing(
     measured = List.copyOf(measured);
     there = List.copyOf(there);
     fitted = List.copyOf(fitted);
-    explained = explained.clone();
-    scattered = scattered.clone();
+    explained = List.copyOf(explained);
+    scattered = List.copyOf(scattered);
     if (measured.size() < 2
         || there.size() != measured.size()
-        || explained.length != measured.size()
-        || scattered.length != measured.size()) {
+        || explained.size() != measured.size()
+        || scattered.size() != measured.size()) {
       throw new IllegalArgumentException(
           "a fit is drawn of at least 2 points with as many of the fit and of what is explained;"
               + " there were "
@@ -44,18 +45,8 @@ public record FitDrawing(
               + ", "
               + there.size()
               + " and "
-              + explained.length);
+              + explained.size());
     }
-  }
-
-  @Override
-  public double[] scattered() {
-    return scattered.clone();
-  }
-
-  @Override
-  public double[] explained() {
-    return explained.clone();
   }
 
   /**
@@ -78,8 +69,8 @@ public record FitDrawing(
         measured,
         scaled(fit.curve(sweep, hz), fit.scale()),
         scaled(fit.curve(sweep, dense), fit.scale()),
-        fit.explained(sweep),
-        fit.scattered(sweep));
+        Arrays.stream(fit.explained(sweep)).boxed().toList(),
+        Arrays.stream(fit.scattered(sweep)).boxed().toList());
   }
 
   private static List<ImpedancePoint> scaled(ImpedanceCurve curve, double scale) {
