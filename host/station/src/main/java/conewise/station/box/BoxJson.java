@@ -37,6 +37,7 @@ public final class BoxJson {
       ObjectNode node = open.addObject();
       texts(node.putArray("unknowns"), set.unknowns());
       texts(node.putArray("settled_by"), set.settledBy());
+      texts(node.putArray("narrowed_by"), set.narrowedBy());
     }
     texts(answer.putArray("notes"), box.notes());
     return answer;

@@ -54,7 +54,7 @@ public final class BoxNotes {
             .map(stray -> stray.getKey() + " (" + Figures.plain(Math.rint(stray.getValue())) + ")")
             .collect(Collectors.joining(", "));
     return Optional.of(
-        "Far from the plan, in spreads of what it states: "
+        "Far from the plan, in standard deviations of what it allows: "
             + each
             + ". A curve that fits only so is likely that of a box with a fault or of another one:"
             + " ask \"conewise judge\" before using a figure.");
