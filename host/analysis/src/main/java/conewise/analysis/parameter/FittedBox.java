@@ -59,8 +59,14 @@ public record FittedBox(
     return fit.sweeps().get(0).model();
   }
 
-  /** What a second sweep would settle that is open now, the best first. Takes a moment. */
+  /**
+   * What one more sweep would tell that is open now, the best first; states that were swept already
+   * are left out. Takes a moment.
+   */
   public List<SecondSweeps.Advice> advice() {
-    return SecondSweeps.of(fit, model());
+    return SecondSweeps.of(fit, model()).stream()
+        .filter(
+            advice -> fit.sweeps().stream().noneMatch(sweep -> sweep.model().equals(advice.box())))
+        .toList();
   }
 }

@@ -131,6 +131,9 @@ class BoxMeasurementTest {
     assertTrue(together < alone, together + " of " + alone + ", seed " + SEED);
     assertInstanceOf(NoResult.class, one.tuning().get("main").threeFrequenciesHz());
     assertEquals(34, found(both.tuning().get("main").threeFrequenciesHz()), 0.012 * 34);
+    assertTrue(
+        both.advice().stream().noneMatch(advice -> advice.doThis().startsWith("close vent")),
+        "the vent was closed already: " + both.advice());
     // Both coils side by side.
     assertHolds(3.5, 0.02, both.figures().dcResistanceOhm());
   }

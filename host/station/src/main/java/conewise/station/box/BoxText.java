@@ -36,9 +36,9 @@ public final class BoxText {
   private static void reading(TuningReading reading, FigureText text) {
     if (reading.hertz() instanceof Outcome.Found<Double> found) {
       text.line(FigureText.row("", reading.name(), Figures.plain(found.value()) + " Hz", ""));
-      text.paragraph("       not the tuning: it ", reading.bias());
+      text.paragraph("        ", "not the tuning: it " + reading.bias());
     } else if (reading.hertz() instanceof Outcome.NoResult<Double> none) {
-      text.paragraph("       " + reading.name() + ": none, ", none.because());
+      text.paragraph("        ", reading.name() + ": none, " + none.because());
     }
   }
 

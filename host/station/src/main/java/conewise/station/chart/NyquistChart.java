@@ -159,18 +159,20 @@ public final class NyquistChart {
     return marks && labels;
   }
 
-  /** Beside the curve, to the left of the way it runs, which is outside of its circles. */
+  /**
+   * Beside the curve, to the left of the way it runs, which is outside of its circles; inside where
+   * there is no room before the axis.
+   */
   private double[] labelPlace(int i) {
     List<ImpedancePoint> points = drawing.fitted();
     double[] from = at(points.get(Math.max(0, i - 1)));
     double[] to = at(points.get(Math.min(points.size() - 1, i + 1)));
-    double dx = to[0] - from[0];
-    double dy = to[1] - from[1];
-    double length = Math.max(1e-9, Math.hypot(dx, dy));
+    double length = Math.max(1e-9, Math.hypot(to[0] - from[0], to[1] - from[1]));
+    double right = (to[1] - from[1]) / length * LABEL_DISTANCE;
+    double down = -(to[0] - from[0]) / length * LABEL_DISTANCE;
     double[] at = at(points.get(i));
-    return new double[] {
-      at[0] + dy / length * LABEL_DISTANCE, at[1] - dx / length * LABEL_DISTANCE
-    };
+    double side = right < 0 && at[0] + right - LABEL_WIDTH < LEFT ? -1 : 1;
+    return new double[] {at[0] + side * right, at[1] + side * down};
   }
 
   private static int nearest(List<ImpedancePoint> points, double hz) {

@@ -60,9 +60,9 @@ final class FitFiles {
     public String sentence() {
       return String.format(
           Locale.ROOT,
-          "The subcircuit %s is in %s, at most %.2g %% and %.2g degrees off the fit",
-          circuit.name(),
+          "The subcircuit is in %s%n  %s, at most %.2g %% and %.2g degrees off the fit",
           file,
+          circuit.name(),
           100 * circuit.worstRelative(),
           circuit.worstDegrees());
     }
