@@ -18,7 +18,7 @@ import java.util.Optional;
  * @param fitted the fit
  * @param groups the figures by what they belong to
  * @param openSets what the sweeps leave open
- * @param notes what a reader must know of the figures, full sentences
+ * @param remarks what a reader must know of the figures, full sentences
  */
 public record BoxAnswer(
     PlannedBox plan,
@@ -26,12 +26,12 @@ public record BoxAnswer(
     FittedBox fitted,
     List<FigureGroup> groups,
     List<OpenSet> openSets,
-    List<String> notes) {
+    List<String> remarks) {
   public BoxAnswer {
     sweeps = List.copyOf(sweeps);
     groups = List.copyOf(groups);
     openSets = List.copyOf(openSets);
-    notes = List.copyOf(notes);
+    remarks = List.copyOf(remarks);
   }
 
   /**
@@ -64,7 +64,7 @@ public record BoxAnswer(
             fitted,
             BoxFigureGroups.of(fitted),
             OpenSet.of(fitted.fit().openSets(), fitted.advice()),
-            BoxNotes.of(sweeps, fitted)));
+            FitRemarks.of(sweeps, fitted)));
   }
 
   /** What the impedance of a passive thing never is. */

@@ -21,7 +21,7 @@ public final class BoxJson {
     ObjectNode answer = JsonAnswer.of("fit", ExitCode.PASS);
     answer.put("plan", box.plan().name());
     answer.put("sweeps", box.sweeps().size());
-    answer.put("curve_scale_standard_uncertainty", BoxNotes.scaleUncertainty(box.sweeps()));
+    answer.put("curve_scale_standard_uncertainty", FitRemarks.scaleUncertainty(box.sweeps()));
     answer.put("scale", box.fitted().fit().scale());
     ArrayNode fitted = answer.putArray("fitted");
     for (int i = 0; i < box.sweeps().size(); i++) {
@@ -39,7 +39,7 @@ public final class BoxJson {
       texts(node.putArray("settled_by"), set.settledBy());
       texts(node.putArray("narrowed_by"), set.narrowedBy());
     }
-    texts(answer.putArray("notes"), box.notes());
+    texts(answer.putArray("notes"), box.remarks());
     return answer;
   }
 

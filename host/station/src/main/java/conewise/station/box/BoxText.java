@@ -29,7 +29,7 @@ public final class BoxText {
     text.missing(answer.groups().stream().flatMap(group -> group.figures().stream()).toList());
     openSets(answer.openSets(), text);
     text.line("");
-    answer.notes().forEach(note -> text.paragraph("Note: ", note));
+    answer.remarks().forEach(note -> text.paragraph("Note: ", note));
     return text.lines();
   }
 

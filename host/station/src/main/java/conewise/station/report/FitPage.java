@@ -3,7 +3,7 @@ package conewise.station.report;
 import conewise.analysis.fit.BoxFit;
 import conewise.analysis.outcome.Outcome;
 import conewise.station.box.BoxAnswer;
-import conewise.station.box.BoxNotes;
+import conewise.station.box.FitRemarks;
 import conewise.station.box.FigureGroup;
 import conewise.station.box.OpenSet;
 import conewise.station.box.TuningReading;
@@ -44,7 +44,7 @@ public final class FitPage {
                 FigureGroup.Kind.DRIVER, List.of(), "Parameters", driver.figures(), List.of())));
     page.notTold(driver.figures());
     List<String> notes = new ArrayList<>(driver.notes());
-    notes.add(BoxNotes.quality(driver.fit()));
+    notes.add(FitRemarks.quality(driver.fit()));
     page.list("What to know of these figures", notes);
     return page.end();
   }
@@ -60,7 +60,7 @@ public final class FitPage {
     page.notTold(box.groups().stream().flatMap(group -> group.figures().stream()).toList());
     page.list(
         "What these sweeps leave open", box.openSets().stream().map(OpenSet::sentence).toList());
-    page.list("What to know of these figures", box.notes());
+    page.list("What to know of these figures", box.remarks());
     return page.end();
   }
 

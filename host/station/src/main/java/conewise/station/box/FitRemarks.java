@@ -15,11 +15,11 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 
 /** What a reader of a fitted box's figures must know of them. */
-public final class BoxNotes {
+public final class FitRemarks {
   /** One sound box in 400 has a given figure so far off, if spreads are what they say. */
   private static final double FAR_SPREADS = 3;
 
-  private BoxNotes() {}
+  private FitRemarks() {}
 
   static List<String> of(List<BoxSweep> sweeps, FittedBox fitted) {
     List<String> notes = new ArrayList<>();
