@@ -1,6 +1,5 @@
 package conewise.analysis.diagnosis;
 
-import conewise.analysis.model.Circuit;
 import java.util.List;
 import java.util.stream.Collectors;
 
@@ -34,9 +33,5 @@ public record Alternative(List<Fault> faults, double probability) {
       candidate = fault.change().apply(candidate);
     }
     return candidate;
-  }
-
-  Circuit circuit(Candidate planned) {
-    return of(planned).model().circuit();
   }
 }

@@ -55,8 +55,11 @@ public record Diagnosis(Candidate planned, List<Finding> findings) {
       List<Observation> observations) {
     Candidate planned = new Candidate(plan.model(), plan.unknowns());
     List<Weighed> left = new Weighing(new Hypotheses(planned, faults), sweeps).run();
-    return left.isEmpty()
-        ? Outcome.none("no box of this plan, good or bad, can be fitted to the curve")
+    if (left.isEmpty()) {
+      return Outcome.none("no box of this plan, good or bad, can be fitted to the curve");
+    }
+    return !left.get(0).plausibility().settled()
+        ? Outcome.none("the fit of what is most probable did not settle")
         : Outcome.found(new Diagnosis(planned, probable(planned, left, observations)));
   }
 
@@ -103,11 +106,6 @@ public record Diagnosis(Candidate planned, List<Finding> findings) {
         finding.candidate(),
         finding.fit(),
         finding.coordinates());
-  }
-
-  /** The probability that the box is one of those that show what a good one shows. */
-  public double probabilityOfGood() {
-    return findings.stream().filter(Finding::mayBeGood).mapToDouble(Finding::probability).sum();
   }
 
   /** The probability of all alternatives that have a fault of some kinds. */

@@ -18,8 +18,8 @@ public sealed interface Observation {
    * @param seen what it did
    */
   record Pop(String driver, Motion seen) implements Observation {
-    /** A person mistakes one pop in so many (a guess). */
-    private static final double MISTAKEN = 0.02;
+    /** A person who watches mistakes one pop in two thousand (a guess). */
+    private static final double MISTAKEN = 0.0005;
 
     /** A dead driver's cone goes a little the other way, and so is taken for reversed. */
     private static final double DEAD_SEEN_IN = 0.35;

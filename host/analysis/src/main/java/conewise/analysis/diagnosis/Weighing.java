@@ -129,9 +129,12 @@ final class Weighing {
       SharedErrors errors,
       List<Map<String, Double>> starts,
       int steps) {
+    List<Sweep> sweeps = sweeps(hypothesis, curves);
+    if (!sweeps.stream().allMatch(sweep -> sweep.model().conducts())) {
+      return Optional.empty();
+    }
     Outcome<Plausibility> outcome =
-        Plausibility.of(
-            sweeps(hypothesis, curves), hypothesis.candidate().unknowns(), errors, starts, steps);
+        Plausibility.of(sweeps, hypothesis.candidate().unknowns(), errors, starts, steps);
     return outcome instanceof Found<Plausibility> found
         ? Optional.of(found.value())
         : Optional.empty();

@@ -22,16 +22,20 @@ public final class Plausibility {
   private final BoxProblem problem;
   private final SharedErrors errors;
   private final double[] coordinates;
-  private final double sumOfSquares;
+  private final boolean settled;
   private final double logEvidence;
 
   private Plausibility(
-      BoxProblem problem, SharedErrors errors, double[] coordinates, double logEvidence) {
+      BoxProblem problem,
+      SharedErrors errors,
+      double[] coordinates,
+      boolean settled,
+      double logEvidence) {
     this.problem = problem;
     this.errors = errors;
     this.coordinates = coordinates;
+    this.settled = settled;
     this.logEvidence = logEvidence;
-    sumOfSquares = problem.cost(coordinates);
   }
 
   /**
@@ -42,7 +46,7 @@ public final class Plausibility {
    * @param starts where to begin: coordinates by the unknowns' names; those not named begin where
    *     they are expected. The best of all is taken
    * @param mostSteps evaluations for each start
-   * @return none where no start led to a fit
+   * @return none where no start led to a fit; one that has not settled says so
    */
   public static Outcome<Plausibility> of(
       List<Sweep> sweeps,
@@ -73,13 +77,12 @@ public final class Plausibility {
   private static Outcome<Plausibility> from(
       BoxProblem problem, SharedErrors errors, Map<String, Double> start, int mostSteps) {
     QuickFit fit = new QuickFit(problem, problem.centres(start));
-    return fit.settle(mostSteps, GAIN)
-        ? weighed(problem, errors, fit.coordinates())
-        : Outcome.none("the fit did not settle within " + mostSteps + " steps");
+    boolean settled = fit.settle(mostSteps, GAIN);
+    return weighed(problem, errors, fit.coordinates(), settled);
   }
 
   private static Outcome<Plausibility> weighed(
-      BoxProblem problem, SharedErrors errors, double[] coordinates) {
+      BoxProblem problem, SharedErrors errors, double[] coordinates, boolean settled) {
     RealMatrix information = problem.information(coordinates);
     double spreads = 0;
     for (int k = 0; k < problem.parameters(); k++) {
@@ -97,7 +100,7 @@ public final class Plausibility {
               + Math.log(determinant)
               + 2 * spreads;
       return Double.isFinite(twice)
-          ? Outcome.found(new Plausibility(problem, errors, coordinates, -twice / 2))
+          ? Outcome.found(new Plausibility(problem, errors, coordinates, settled, -twice / 2))
           : Outcome.none("the evidence left the range of numbers");
     } catch (NonPositiveDefiniteMatrixException e) {
       return Outcome.none("the fit ended where the curve tells nothing");
@@ -109,14 +112,9 @@ public final class Plausibility {
     return logEvidence;
   }
 
-  /** The weighted sum of squares at the best fit, what is known beforehand included. */
-  public double sumOfSquares() {
-    return sumOfSquares;
-  }
-
-  /** The numbers that were measured. */
-  public int readings() {
-    return problem.sweeps().stream().mapToInt(SweepEquations::rows).sum();
+  /** False where the fit stopped short of its best: the evidence is then a lower bound, about. */
+  public boolean settled() {
+    return settled;
   }
 
   /** The best fit's coordinates by the unknowns' names, where another box's fit may begin. */

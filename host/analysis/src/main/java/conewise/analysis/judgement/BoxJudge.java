@@ -1,14 +1,18 @@
 package conewise.analysis.judgement;
 
 import conewise.analysis.bench.BenchFinding;
+import conewise.analysis.diagnosis.Candidate;
 import conewise.analysis.diagnosis.Diagnosis;
 import conewise.analysis.diagnosis.DirectResistance;
 import conewise.analysis.diagnosis.Fault;
 import conewise.analysis.diagnosis.Observation;
 import conewise.analysis.diagnosis.Rates;
+import conewise.analysis.diagnosis.State;
 import conewise.analysis.diagnosis.SweptState;
 import conewise.analysis.feature.CurveFeatures;
 import conewise.analysis.impedance.ImpedanceCurve;
+import conewise.analysis.model.BoxModel;
+import conewise.analysis.outcome.Outcome;
 import conewise.analysis.outcome.Outcome.Found;
 import conewise.analysis.outcome.Outcome.NoResult;
 import conewise.analysis.plan.PlannedBox;
@@ -68,23 +72,47 @@ public final class BoxJudge {
       return notJudged(plan, measurement, none.because(), "Mend that and sweep again.");
     }
     ImpedanceCurve curve = ((Found<ImpedanceCurve>) measurement.curve()).value();
-    Optional<BenchFinding> doubt =
-        BenchDoubt.of(DirectResistance.ohm(plan.model()), referenceHz(plan), curve)
-            .or(() -> BenchDoubt.noise(CurveFeatures.of(curve)));
-    if (doubt.isPresent()) {
-      return notJudged(plan, with(measurement, doubt.get()), doubt.get());
-    }
     List<SweptState> sweeps = new ArrayList<>(List.of(SweptState.asBuilt(curve)));
     sweeps.addAll(more.sweeps());
-    List<Fault> faults = Diagnosis.usualFaults(plan, rates);
-    if (!(Diagnosis.of(plan, sweeps, faults, more.observations()) instanceof Found<Diagnosis> d)) {
-      return notJudged(
-          plan,
-          measurement,
-          "no box of this plan, good or bad, can be fitted to the curve",
-          "Check that the plan is this box's, and sweep again.");
+    for (SweptState sweep : sweeps) {
+      Optional<BenchFinding> doubt = doubt(plan, sweep);
+      if (doubt.isPresent()) {
+        return notJudged(plan, with(measurement, doubt.get()), doubt.get());
+      }
     }
-    return new BoxVerdict(plan, curve, d.value(), more, measurement.findings()).verdict();
+    List<Fault> faults = Diagnosis.usualFaults(plan, rates);
+    Outcome<Diagnosis> outcome = Diagnosis.of(plan, sweeps, faults, more.observations());
+    return outcome instanceof Found<Diagnosis> found
+        ? new BoxVerdict(plan, curve, found.value(), more, measurement.findings()).verdict()
+        : notJudged(
+            plan,
+            measurement,
+            ((NoResult<Diagnosis>) outcome).because(),
+            "Check that the plan is this box's, and sweep again.");
+  }
+
+  /** What forbids to use a sweep; of one in another state it says which. */
+  private static Optional<BenchFinding> doubt(PlannedBox plan, SweptState sweep) {
+    BoxModel model = sweep.state().of(new Candidate(plan.model(), List.of())).model();
+    if (!model.conducts()) {
+      return Optional.of(
+          new BenchFinding(
+              BenchFinding.Kind.OPEN_TERMINALS,
+              true,
+              "The planned box carries no current " + sweep.state().words() + ".",
+              "Leave that sweep out, and change something else."));
+    }
+    return BenchDoubt.of(DirectResistance.ohm(model), referenceHz(plan), sweep.curve())
+        .or(() -> BenchDoubt.noise(CurveFeatures.of(sweep.curve())))
+        .map(finding -> sweep.state() instanceof State.AsBuilt ? finding : of(sweep, finding));
+  }
+
+  private static BenchFinding of(SweptState sweep, BenchFinding finding) {
+    return new BenchFinding(
+        finding.kind(),
+        finding.spoils(),
+        "The sweep " + sweep.state().words() + ": " + BenchDoubt.lower(finding.sentence()),
+        finding.nextStep());
   }
 
   private static OptionalDouble referenceHz(PlannedBox plan) {

@@ -7,11 +7,14 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import conewise.analysis.bench.BenchFinding;
 import conewise.analysis.diagnosis.Motion;
 import conewise.analysis.diagnosis.Observation;
+import conewise.analysis.diagnosis.State;
+import conewise.analysis.diagnosis.SweptState;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.impedance.ImpedanceUncertainty;
 import conewise.analysis.model.BoxModel;
 import conewise.analysis.model.Circuit;
+import conewise.analysis.model.Inductance;
 import conewise.analysis.model.Network;
 import conewise.analysis.model.Space;
 import conewise.analysis.nodal.BoxFamily;
@@ -205,6 +208,85 @@ class BoxJudgeTest {
     Verdict verdict = new BoxJudge().judge(PAIR, Measurement.of(curve), seen);
     assertEquals("Wrong: driver d1 is wired backwards.", verdict.headline());
     assertEquals("Swap the leads of driver d1 and check again.", verdict.action().orElseThrow());
+  }
+
+  /** With one of two drivers off, a box whose other driver is dead could carry no current. */
+  @Test
+  void aSweepWithADriverUnpluggedIsWeighedBesideFaultsThatWouldCarryNoCurrentThen() {
+    Verdict verdict =
+        judgeWith(new State.Unplugged("d2"), BoxJudgeTest::box, WITH_DC, BoxJudgeTest::unplugged);
+    assertEquals(Decision.PASS, verdict.decision(), verdict.headline());
+  }
+
+  @Test
+  void aSecondSweepThatNoBoxGivesIsNotJudged() {
+    Verdict verdict =
+        judgeWith(new State.VentClosed("vent"), BoxJudgeTest::box, WITH_DC, f -> new Complex(0.01));
+    assertEquals(Decision.NOT_JUDGED, verdict.decision());
+    assertTrue(verdict.headline().contains("with vent vent closed"), verdict.headline());
+  }
+
+  @Test
+  void aSecondSweepInAStateThatCarriesNoCurrentIsNotJudged() {
+    PlannedBox series = inSeries();
+    Network sound = Network.of(series.model());
+    BoxJudge.Evidence more =
+        new BoxJudge.Evidence(
+            List.of(new SweptState(new State.Unplugged("d1"), curve(WITH_DC, sound::impedance))),
+            List.of());
+    Verdict verdict =
+        new BoxJudge().judge(series, Measurement.of(curve(WITH_DC, sound::impedance)), more);
+    assertEquals(Decision.NOT_JUDGED, verdict.decision());
+    assertTrue(verdict.headline().contains("no current"), verdict.headline());
+  }
+
+  private static Complex unplugged(double f) {
+    return of(box ->
+            box.withCircuit(
+                box.circuit().withCoils(c -> c.driver().equals("d2") ? new Circuit.Gap() : c)))
+        .apply(f);
+  }
+
+  private static PlannedBox inSeries() {
+    return new PlannedBox(
+        PAIR.name(),
+        PAIR.kinds(),
+        PAIR.drivers(),
+        PAIR.spaces(),
+        PAIR.vents(),
+        PAIR.radiators(),
+        Circuit.series(Circuit.coil("d1", 1), Circuit.coil("d2", 1)),
+        0,
+        Demands.NONE);
+  }
+
+  private static Verdict judgeWith(
+      State state, DoubleFunction<Complex> first, double[] grid, DoubleFunction<Complex> second) {
+    BoxJudge.Evidence more =
+        new BoxJudge.Evidence(List.of(new SweptState(state, curve(grid, second))), List.of());
+    return new BoxJudge().judge(PAIR, Measurement.of(curve(grid, first)), more);
+  }
+
+  /** A coil that is no power of frequency leaves much over at its upper end; the box is sound. */
+  @Test
+  void aCoilOfAnotherFormThanTheModelsIsNoReasonToDoubt() {
+    DoubleFunction<Complex> section =
+        f -> {
+          Complex coil = new Complex(0, 2 * Math.PI * f * 1.2e-3);
+          Complex loss = new Complex(1.5);
+          return coil.multiply(loss).divide(coil.add(loss)).add(new Complex(0, f * 0.0012));
+        };
+    Network bare = Network.of(withoutCoil());
+    Verdict verdict = judge(WITH_DC, f -> bare.impedance(f).add(section.apply(f)));
+    assertEquals(Decision.PASS, verdict.decision(), verdict.headline());
+  }
+
+  private static BoxModel withoutCoil() {
+    BoxModel box = PAIR.model();
+    for (String driver : List.of("d1", "d2")) {
+      box = box.withDriver(driver, each -> each.withInductance(Inductance.NONE, 0));
+    }
+    return box;
   }
 
   @Test
