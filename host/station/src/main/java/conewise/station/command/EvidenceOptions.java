@@ -2,7 +2,6 @@ package conewise.station.command;
 
 import conewise.analysis.diagnosis.Motion;
 import conewise.analysis.diagnosis.Observation;
-import conewise.analysis.diagnosis.State;
 import conewise.analysis.diagnosis.SweptState;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.judgement.BoxJudge;
@@ -14,12 +13,11 @@ import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
 import conewise.station.answer.ProgressLine;
 import conewise.station.files.BadFileException;
-import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.function.Function;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 /** What beside the first sweep is known of a box: sweeps in other states, and what was seen. */
@@ -27,23 +25,7 @@ final class EvidenceOptions {
   private static final Map<String, Motion> MOTIONS =
       Map.of("out", Motion.OUT, "in", Motion.IN, "hardly", Motion.HARDLY);
 
-  @Option(
-      names = "--vent-closed",
-      paramLabel = "VENT=FILE",
-      description = "A second sweep of the same box with that vent closed; may be repeated.")
-  private List<String> ventClosed = List.of();
-
-  @Option(
-      names = "--leads-swapped",
-      paramLabel = "DRIVER=FILE",
-      description = "The same with one driver's leads swapped; may be repeated.")
-  private List<String> leadsSwapped = List.of();
-
-  @Option(
-      names = "--unplugged",
-      paramLabel = "DRIVER=FILE",
-      description = "The same with one driver's leads off, open; may be repeated.")
-  private List<String> unplugged = List.of();
+  @Mixin private SecondSweepOptions seconds;
 
   @Option(
       names = "--pop",
@@ -55,67 +37,41 @@ final class EvidenceOptions {
   /** Reads all of it. */
   BoxJudge.Evidence read(PlannedBox plan, RecordingOptions recording, ProgressLine progress)
       throws CommandFailure, BadFileException {
-    List<String> drivers = plan.drivers().stream().map(PlannedBox.PlacedDriver::name).toList();
-    List<String> vents = plan.vents().stream().map(PlannedBox.PlannedVent::name).toList();
     List<SweptState> sweeps = new ArrayList<>();
-    for (Named each : named("--vent-closed", ventClosed, vents)) {
-      sweeps.add(swept(each, State.VentClosed::new, recording, progress));
-    }
-    for (Named each : named("--leads-swapped", leadsSwapped, drivers)) {
-      sweeps.add(swept(each, State.LeadsSwapped::new, recording, progress));
-    }
-    for (Named each : named("--unplugged", unplugged, drivers)) {
-      sweeps.add(swept(each, State.Unplugged::new, recording, progress));
+    for (SecondSweepOptions.Named each : seconds.named(plan)) {
+      sweeps.add(new SweptState(each.state(), curve(each.file(), recording, progress)));
     }
     List<Observation> seen = new ArrayList<>();
-    for (Named each : named("--pop", pop, drivers)) {
-      Motion motion = MOTIONS.get(each.value());
-      if (motion == null) {
-        throw new CommandFailure(
-            ExitCode.USAGE,
-            "--pop " + each.name() + " is \"" + each.value() + "\"; allowed are out, in, hardly.");
-      }
-      seen.add(new Observation.Pop(each.name(), motion));
+    for (String text : pop) {
+      seen.add(pop(plan, text));
     }
     return new BoxJudge.Evidence(sweeps, seen);
   }
 
-  private record Named(String name, String value) {}
-
-  private static List<Named> named(String option, List<String> given, List<String> known)
-      throws CommandFailure {
-    List<Named> all = new ArrayList<>();
-    for (String text : given) {
-      int sign = text.indexOf('=');
-      String name = sign < 0 ? "" : text.substring(0, sign).strip();
-      if (!known.contains(name) || sign == text.length() - 1) {
-        throw new CommandFailure(
-            ExitCode.USAGE,
-            option
-                + " \""
-                + text
-                + "\" must be a name of the plan, an equals sign and a value; names are "
-                + (known.isEmpty() ? "none in this plan" : String.join(", ", known))
-                + ".");
-      }
-      all.add(new Named(name, text.substring(sign + 1)));
+  private static Observation pop(PlannedBox plan, String text) throws CommandFailure {
+    int sign = text.lastIndexOf('=');
+    String driver = sign < 0 ? "" : text.substring(0, sign);
+    Motion motion = MOTIONS.get(text.substring(sign + 1));
+    List<String> drivers = plan.drivers().stream().map(PlannedBox.PlacedDriver::name).toList();
+    if (!drivers.contains(driver) || motion == null) {
+      throw new CommandFailure(
+          ExitCode.USAGE,
+          "--pop \""
+              + text
+              + "\" wants a driver of the plan ("
+              + String.join(", ", drivers)
+              + "), an equals sign and out, in or hardly; write it like --pop "
+              + drivers.get(0)
+              + "=out.");
     }
-    return all;
+    return new Observation.Pop(driver, motion);
   }
 
-  private static SweptState swept(
-      Named named, Function<String, State> state, RecordingOptions recording, ProgressLine progress)
+  private static ImpedanceCurve curve(Path file, RecordingOptions recording, ProgressLine progress)
       throws CommandFailure, BadFileException {
-    Path file;
-    try {
-      file = Path.of(named.value());
-    } catch (InvalidPathException nameless) {
-      throw new CommandFailure(
-          ExitCode.USAGE, "\"" + named.value() + "\" names no file.", nameless);
-    }
     Measurement measurement = recording.read(file, progress);
     if (measurement.curve() instanceof Found<ImpedanceCurve> found) {
-      return new SweptState(state.apply(named.name()), found.value());
+      return found.value();
     }
     throw new CommandFailure(
         ExitCode.NOT_JUDGED,

@@ -117,14 +117,15 @@ final class FitCommand implements Callable<Integer> {
 
   private int box(Path plan) throws CommandFailure, BadFileException {
     PlannedBox box = PlannedBoxFile.read(plan);
-    List<BoxFitOptions.Named> named = ofBox.named(file, box);
-    List<Path> inputs = new ArrayList<>(named.stream().map(BoxFitOptions.Named::file).toList());
+    List<SecondSweepOptions.Named> named = ofBox.named(file, box);
+    List<Path> inputs =
+        new ArrayList<>(named.stream().map(SecondSweepOptions.Named::file).toList());
     inputs.add(plan);
     files.requireApart(inputs);
     Outcome<BoxAnswer> outcome;
     try (ProgressLine progress = new ProgressLine(root.screen())) {
       List<BoxSweep> sweeps = new ArrayList<>();
-      for (BoxFitOptions.Named each : named) {
+      for (SecondSweepOptions.Named each : named) {
         sweeps.add(new BoxSweep(each.file(), each.state(), read(each.file(), progress)));
       }
       progress.show(0.9, "fitting");
