@@ -4,8 +4,6 @@ import conewise.analysis.model.Opening;
 import conewise.analysis.model.Quantity.Kind;
 import conewise.analysis.model.Space;
 import conewise.analysis.plan.PlannedBox;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Set;
 import java.util.function.UnaryOperator;
 
@@ -24,19 +22,17 @@ final class AirFaults {
   private static final double ANY_SIZE = 0.5;
 
   private final PlannedBox plan;
-  private final Rates rates;
-  private final List<Fault> faults = new ArrayList<>();
+  private final FaultList faults;
 
-  AirFaults(PlannedBox plan, Rates rates) {
+  AirFaults(PlannedBox plan, FaultList faults) {
     this.plan = plan;
-    this.rates = rates;
+    this.faults = faults;
   }
 
-  List<Fault> all() {
+  void addAll() {
     plan.vents().forEach(vent -> ofVent(vent.name()));
     plan.radiators().forEach(radiator -> ofRadiator(radiator.name()));
     plan.spaces().forEach(this::ofSpace);
-    return faults;
   }
 
   private void ofVent(String name) {
@@ -148,14 +144,6 @@ final class AirFaults {
       String sentence,
       String remedy,
       UnaryOperator<Candidate> change) {
-    faults.add(
-        new Fault(
-            kind,
-            kind.id() + ":" + subject,
-            Set.of("air of " + subject),
-            sentence,
-            remedy,
-            rates.of(kind),
-            change));
+    faults.add(kind, subject, Set.of("air of " + subject), sentence, remedy, change);
   }
 }

@@ -4,10 +4,8 @@ import conewise.analysis.model.Driver;
 import conewise.analysis.model.Quantity.Kind;
 import conewise.analysis.plan.DriverKind;
 import conewise.analysis.plan.PlannedBox;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
-import java.util.function.UnaryOperator;
 
 /** What can be wrong with the drivers themselves. */
 final class DriverFaults {
@@ -21,27 +19,25 @@ final class DriverFaults {
   private static final double ASTRAY = 0.35;
 
   private final PlannedBox plan;
-  private final Rates rates;
-  private final List<Fault> faults = new ArrayList<>();
+  private final FaultList faults;
 
-  DriverFaults(PlannedBox plan, Rates rates) {
+  DriverFaults(PlannedBox plan, FaultList faults) {
     this.plan = plan;
-    this.rates = rates;
+    this.faults = faults;
   }
 
-  List<Fault> all() {
+  void addAll() {
     for (PlannedBox.PlacedDriver placed : plan.drivers()) {
       ofDriver(placed);
     }
     if (plan.drivers().size() > 1) {
       allOfAnotherKind();
     }
-    return faults;
   }
 
   private void ofDriver(PlannedBox.PlacedDriver placed) {
     String name = placed.name();
-    add(
+    faults.add(
         FaultKind.CONE_SEIZED,
         name,
         Set.of("motion of " + name),
@@ -51,14 +47,14 @@ final class DriverFaults {
             + " gently with flat fingers, amplifier off; replace a"
             + " seized driver.",
         candidate -> candidate.with(box -> box.withDriver(name, DriverFaults::seized)));
-    add(
+    faults.add(
         FaultKind.CONE_RUBS,
         name,
         Set.of("motion of " + name),
         "the coil of driver " + name + " rubs or its suspension is lossy",
         "Push the cone of driver " + name + " gently and listen; replace a rubbing driver.",
         candidate -> candidate.expecting(Kind.MECHANICAL_Q, RUBS, RUBS_SPREAD, name));
-    add(
+    faults.add(
         FaultKind.DRIVER_ASTRAY,
         name,
         Set.of("motion of " + name),
@@ -68,7 +64,7 @@ final class DriverFaults {
     DriverKind kind = plan.kind(placed.kind());
     for (DriverKind other : plan.kinds()) {
       if (!other.name().equals(kind.name()) && other.coilOhm().size() == kind.coilOhm().size()) {
-        add(
+        faults.add(
             FaultKind.WRONG_DRIVER,
             name + "=" + other.name(),
             Set.of("motion of " + name),
@@ -89,7 +85,7 @@ final class DriverFaults {
               .toList();
       if (names.size() == plan.drivers().size()) {
         Set<String> touches = Set.copyOf(names.stream().map(name -> "motion of " + name).toList());
-        add(
+        faults.add(
             FaultKind.WRONG_DRIVER,
             "all=" + other.name(),
             touches,
@@ -110,17 +106,5 @@ final class DriverFaults {
         .expecting(Kind.ELECTRICAL_Q, 0, ASTRAY, name)
         .expecting(Kind.MECHANICAL_Q, 0, ASTRAY, name)
         .expecting(Kind.EQUIVALENT_VOLUME, 0, ASTRAY, name);
-  }
-
-  private void add(
-      FaultKind kind,
-      String subject,
-      Set<String> touches,
-      String sentence,
-      String remedy,
-      UnaryOperator<Candidate> change) {
-    faults.add(
-        new Fault(
-            kind, kind.id() + ":" + subject, touches, sentence, remedy, rates.of(kind), change));
   }
 }

@@ -19,11 +19,11 @@ final class Hypotheses {
 
   /** Every single fault that the plan's box may have. */
   static List<Fault> faultsOf(PlannedBox plan, Rates rates) {
-    List<Fault> faults = new ArrayList<>();
-    faults.addAll(new WiringFaults(plan, rates).all());
-    faults.addAll(new AirFaults(plan, rates).all());
-    faults.addAll(new DriverFaults(plan, rates).all());
-    return faults;
+    FaultList faults = new FaultList(rates);
+    new WiringFaults(plan, faults).addAll();
+    new AirFaults(plan, faults).addAll();
+    new DriverFaults(plan, faults).addAll();
+    return faults.all();
   }
 
   /** A good box and every single fault. */

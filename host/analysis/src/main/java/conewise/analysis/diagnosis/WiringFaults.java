@@ -6,10 +6,7 @@ import conewise.analysis.model.Circuit.Coil;
 import conewise.analysis.model.Quantity;
 import conewise.analysis.model.Quantity.Kind;
 import conewise.analysis.plan.PlannedBox;
-import java.util.ArrayList;
 import java.util.HashSet;
-import java.util.List;
-import java.util.Locale;
 import java.util.Set;
 import java.util.function.UnaryOperator;
 
@@ -20,15 +17,14 @@ final class WiringFaults {
   private static final double ANY_SIZE = 0.8;
 
   private final PlannedBox plan;
-  private final Rates rates;
-  private final List<Fault> faults = new ArrayList<>();
+  private final FaultList faults;
 
-  WiringFaults(PlannedBox plan, Rates rates) {
+  WiringFaults(PlannedBox plan, FaultList faults) {
     this.plan = plan;
-    this.rates = rates;
+    this.faults = faults;
   }
 
-  List<Fault> all() {
+  void addAll() {
     for (PlannedBox.PlacedDriver driver : plan.drivers()) {
       ofDriver(driver.name());
     }
@@ -53,7 +49,6 @@ final class WiringFaults {
     }
     addedResistance();
     sourceConnected();
-    return faults;
   }
 
   private void ofDriver(String name) {
@@ -126,34 +121,30 @@ final class WiringFaults {
   private void addedResistance() {
     String name = "added resistance";
     faults.add(
-        new Fault(
-            FaultKind.RESISTANCE_ADDED,
-            FaultKind.RESISTANCE_ADDED.id(),
-            Set.of(name),
-            "a resistance is in series with the box: a bad joint, a long lead or a hot coil",
-            "Let the coils cool, wiggle each joint while measuring, and measure the leads by"
-                + " themselves.",
-            rates.of(FaultKind.RESISTANCE_ADDED),
-            candidate ->
-                candidate
-                    .wired(c -> Circuit.series(new Circuit.Resistance(name, ADDED_OHM), c))
-                    .and(Unknown.planned(ANY_SIZE, new Quantity(name, Kind.RESISTANCE)))));
+        FaultKind.RESISTANCE_ADDED,
+        "",
+        Set.of(name),
+        "a resistance is in series with the box: a bad joint, a long lead or a hot coil",
+        "Let the coils cool, wiggle each joint while measuring, and measure the leads by"
+            + " themselves.",
+        candidate ->
+            candidate
+                .wired(c -> Circuit.series(new Circuit.Resistance(name, ADDED_OHM), c))
+                .and(Unknown.planned(ANY_SIZE, new Quantity(name, Kind.RESISTANCE))));
   }
 
   private void sourceConnected() {
     String name = "source beside the box";
     faults.add(
-        new Fault(
-            FaultKind.SOURCE_CONNECTED,
-            FaultKind.SOURCE_CONNECTED.id(),
-            Set.of(name),
-            "an amplifier or something else of low resistance hangs beside the box",
-            "Take everything but the jig off the terminals and check again.",
-            rates.of(FaultKind.SOURCE_CONNECTED),
-            candidate ->
-                candidate
-                    .wired(c -> Circuit.parallel(c, new Circuit.Resistance(name, SOURCE_OHM)))
-                    .and(Unknown.planned(ANY_SIZE, new Quantity(name, Kind.RESISTANCE)))));
+        FaultKind.SOURCE_CONNECTED,
+        "",
+        Set.of(name),
+        "an amplifier or something else of low resistance hangs beside the box",
+        "Take everything but the jig off the terminals and check again.",
+        candidate ->
+            candidate
+                .wired(c -> Circuit.parallel(c, new Circuit.Resistance(name, SOURCE_OHM)))
+                .and(Unknown.planned(ANY_SIZE, new Quantity(name, Kind.RESISTANCE))));
   }
 
   private Set<String> coilsOf(String driver) {
@@ -193,14 +184,6 @@ final class WiringFaults {
       String sentence,
       String remedy,
       UnaryOperator<Circuit> change) {
-    faults.add(
-        new Fault(
-            kind,
-            String.format(Locale.ROOT, "%s:%s", kind.id(), subject),
-            touches,
-            sentence,
-            remedy,
-            rates.of(kind),
-            candidate -> candidate.wired(change)));
+    faults.add(kind, subject, touches, sentence, remedy, candidate -> candidate.wired(change));
   }
 }

@@ -38,7 +38,6 @@ import org.junit.jupiter.api.Test;
  */
 class BoxMeasurementTest {
   private static final long SEED = 4711;
-  private static final double BULK = 1.204 * 343.2 * 343.2;
 
   private static Optional<Stated> stated(double value, double spread) {
     return Optional.of(new Stated(value, spread));
@@ -72,30 +71,7 @@ class BoxMeasurementTest {
   }
 
   private static ImpedanceCurve curve(boolean vented, double[] tones, double noise) {
-    NodalBox box = new NodalBox();
-    NodalBox.Space space = new NodalBox.Space();
-    space.volume = 0.060;
-    space.tuningHz = vented ? 34 : 0;
-    space.leakResistance = 12 / (2 * Math.PI * 34 * 0.060 / BULK);
-    space.ventQuality = 60;
-    box.spaces.add(space);
-    for (int i = 0; i < 2; i++) {
-      NodalBox.Driver driver = new NodalBox.Driver();
-      driver.mass = 0.060;
-      driver.compliance = 1 / (Math.pow(2 * Math.PI * 32, 2) * 0.060);
-      driver.area = 0.033;
-      driver.loss = 2 * Math.PI * 32 * 0.060 / 6;
-      NodalBox.Coil coil = new NodalBox.Coil();
-      coil.resistance = 7;
-      coil.force = Math.sqrt(2 * Math.PI * 32 * 0.060 * 7 / 0.45);
-      coil.lossyK = 0.02;
-      coil.lossyN = 0.7;
-      coil.from = 1;
-      coil.to = 0;
-      driver.coils.add(coil);
-      box.drivers.add(driver);
-    }
-    return box.curve(tones, noise, new Random(SEED));
+    return VentedPair.truth(vented).curve(tones, noise, new Random(SEED));
   }
 
   private static ImpedanceCurve curve(boolean vented) {

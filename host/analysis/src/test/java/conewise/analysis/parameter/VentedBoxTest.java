@@ -37,46 +37,12 @@ class VentedBoxTest {
   private static final long SEED = 77;
   private static final double NOISE = 0.004;
   private static final double QUICK_NOISE = 0.01;
-  private static final double TUNING = 34;
-  private static final double VOLUME = 0.060;
-  private static final double BULK = 1.204 * 343.2 * 343.2;
-
-  private static NodalBox truth(boolean vented) {
-    NodalBox box = new NodalBox();
-    NodalBox.Space space = new NodalBox.Space();
-    space.volume = VOLUME;
-    space.tuningHz = vented ? TUNING : 0;
-    // The leak's resistance is the same with the vent closed: quality 12 at 34 Hz.
-    space.leakResistance = 12 / (2 * Math.PI * 34 * VOLUME / BULK);
-    space.ventQuality = 60;
-    box.spaces.add(space);
-    for (int i = 0; i < 2; i++) {
-      NodalBox.Driver driver = new NodalBox.Driver();
-      driver.mass = 0.060;
-      driver.compliance = 1 / (Math.pow(2 * Math.PI * 32, 2) * 0.060);
-      driver.area = 0.033;
-      driver.loss = 2 * Math.PI * 32 * 0.060 / 6;
-      NodalBox.Coil coil = new NodalBox.Coil();
-      coil.resistance = 7;
-      coil.force = Math.sqrt(2 * Math.PI * 32 * 0.060 * 7 / 0.45);
-      coil.lossyK = 0.02;
-      coil.lossyN = 0.7;
-      coil.from = 1;
-      coil.to = 0;
-      driver.coils.add(coil);
-      box.drivers.add(driver);
-    }
-    return box;
-  }
-
-  private static double vas() {
-    double compliance = 1 / (Math.pow(2 * Math.PI * 32, 2) * 0.060);
-    return BULK * 0.033 * 0.033 * compliance;
-  }
+  private static final double TUNING = VentedPair.TUNING;
+  private static final double VOLUME = VentedPair.VOLUME;
 
   private static BoxModel plan() {
     Driver driver =
-        Driver.of(34.5, 5, 0.42, vas() * 0.93, 1, 7.3)
+        Driver.of(34.5, 5, 0.42, VentedPair.vasM3() * 0.93, 1, 7.3)
             .withInductance(Inductance.lossy(0.025, 0.68), 0);
     return UsualUnknowns.withUsualLosses(
         new BoxModel(
@@ -96,7 +62,7 @@ class VentedBoxTest {
 
   private static ImpedanceCurve curve(boolean vented, double noise) {
     double[] tones = NodalBox.comb(9.5, 400, 0.954);
-    return truth(vented).curve(tones, noise, new Random(SEED));
+    return VentedPair.truth(vented).curve(tones, noise, new Random(SEED));
   }
 
   private static BoxFit fit(Sweep... sweeps) {
@@ -127,9 +93,9 @@ class VentedBoxTest {
     assertHolds(1 / (1 / 6.0 + 1 / 0.45), 0.04, figures.drivers().get(0).totalQ());
     BoxFigures.SpaceFigure space = figures.spaces().get(0);
     assertHolds(TUNING, 0.01, space.tuningHz());
-    assertHolds(2 * vas() / VOLUME, 0.05, space.complianceRatio());
+    assertHolds(2 * VentedPair.vasM3() / VOLUME, 0.05, space.complianceRatio());
     double boxQ = 1 / (1 / 12.0 + 1 / 60.0);
-    double total = boxQ + TUNING / 32 / (2 * vas() / VOLUME) / 6;
+    double total = boxQ + TUNING / 32 / (2 * VentedPair.vasM3() / VOLUME) / 6;
     assertHolds(total, 0.1, space.totalLossQ());
   }
 

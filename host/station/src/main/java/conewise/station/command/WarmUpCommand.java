@@ -30,7 +30,7 @@ final class WarmUpCommand implements Callable<Integer> {
     Path report = folder.resolve("report.html");
     try {
       copy("/conewise/station/example.csv", curve);
-      copy("/conewise/plans-2/heron.yaml", plan);
+      copy("/conewise/plans/heron.yaml", plan);
       String[] judge = {
         "judge", curve.toString(), "--plan", plan.toString(), "--report", report.toString()
       };

@@ -12,6 +12,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.function.Function;
 
 /** Reads spaces, vents and passive radiators. */
 final class AirReader {
@@ -44,23 +45,28 @@ final class AirReader {
   }
 
   List<PlannedSpace> spaces(Fields plan) {
-    List<PlannedSpace> spaces = new ArrayList<>();
     if (plan.optional("spaces").filter(Node::isEmptyList).isPresent()) {
       problems.add(
           plan.line("spaces"), "spaces is an empty list; for drivers in free air write box: none.");
     }
-    for (Node node : plan.list("spaces", MOST)) {
-      Fields.of("spaces", node, SPACE_KEYS, problems)
-          .ifPresent(
-              fields ->
-                  names
-                      .fresh(fields)
-                      .ifPresent(
-                          name ->
-                              spaces.add(
-                                  new PlannedSpace(name, volume(fields), fields.yes("lined")))));
+    return parts(
+        plan,
+        "spaces",
+        SPACE_KEYS,
+        fields ->
+            names
+                .fresh(fields)
+                .map(name -> new PlannedSpace(name, volume(fields), fields.yes("lined"))));
+  }
+
+  /** The parts of one list that can be read; what is wrong with the others is noted. */
+  private <T> List<T> parts(
+      Fields plan, String key, List<String> keys, Function<Fields, Optional<T>> reader) {
+    List<T> parts = new ArrayList<>();
+    for (Node node : plan.list(key, MOST)) {
+      Fields.of(key, node, keys, problems).flatMap(reader).ifPresent(parts::add);
     }
-    return spaces;
+    return parts;
   }
 
   private static Optional<Stated> volume(Fields fields) {
@@ -70,13 +76,7 @@ final class AirReader {
   }
 
   List<PlannedVent> vents(Fields plan, List<PlannedSpace> spaces) {
-    List<PlannedVent> vents = new ArrayList<>();
-    for (Node node : plan.list("vents", MOST)) {
-      Fields.of("vents", node, VENT_KEYS, problems)
-          .flatMap(fields -> vent(fields, spaces))
-          .ifPresent(vents::add);
-    }
-    return vents;
+    return parts(plan, "vents", VENT_KEYS, fields -> vent(fields, spaces));
   }
 
   private Optional<PlannedVent> vent(Fields fields, List<PlannedSpace> spaces) {
@@ -161,13 +161,7 @@ final class AirReader {
   }
 
   List<PlannedRadiator> radiators(Fields plan, List<PlannedSpace> spaces) {
-    List<PlannedRadiator> radiators = new ArrayList<>();
-    for (Node node : plan.list("passive_radiators", MOST)) {
-      Fields.of("passive_radiators", node, RADIATOR_KEYS, problems)
-          .flatMap(fields -> radiator(fields, spaces))
-          .ifPresent(radiators::add);
-    }
-    return radiators;
+    return parts(plan, "passive_radiators", RADIATOR_KEYS, fields -> radiator(fields, spaces));
   }
 
   private Optional<PlannedRadiator> radiator(Fields fields, List<PlannedSpace> spaces) {

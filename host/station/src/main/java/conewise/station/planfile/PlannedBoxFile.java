@@ -43,7 +43,7 @@ public final class PlannedBoxFile {
    * @throws BadFileException when there is none of that name, or it has mistakes
    */
   public static PlannedBox bundled(String name) throws BadFileException {
-    String resource = "/conewise/plans-2/" + name + ".yaml";
+    String resource = "/conewise/plans/" + name + ".yaml";
     try (InputStream in = PlannedBoxFile.class.getResourceAsStream(resource)) {
       if (in == null) {
         throw new BadFileException(

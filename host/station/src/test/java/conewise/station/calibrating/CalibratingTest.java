@@ -70,7 +70,7 @@ class CalibratingTest {
   void aCalibratedJigSaysOfEachBoxWhatIsTrueOfIt(String world, String plan, int exitCode)
       throws Exception {
     Path planFile = folder.resolve(plan + ".yaml");
-    try (var bundled = getClass().getResourceAsStream("/conewise/plans-2/" + plan + ".yaml")) {
+    try (var bundled = getClass().getResourceAsStream("/conewise/plans/" + plan + ".yaml")) {
       Files.write(planFile, bundled.readAllBytes());
     }
     CommandRun run =

@@ -24,7 +24,7 @@ class CommandLineTest {
 
   @BeforeEach
   void layOutFiles() throws Exception {
-    plan = copy("/conewise/plans-2/heron.yaml", "heron.yaml");
+    plan = copy("/conewise/plans/heron.yaml", "heron.yaml");
     curve = copy("/conewise/station/example.csv", "box.csv");
   }
 
@@ -211,7 +211,7 @@ class CommandLineTest {
     Path wren = folder.resolve("wren.yaml");
     return Files.exists(wren)
         ? wren.toString()
-        : copy("/conewise/plans-2/wren.yaml", "wren.yaml").toString();
+        : copy("/conewise/plans/wren.yaml", "wren.yaml").toString();
   }
 
   private static String[] concat(String[] some, String[] more) {

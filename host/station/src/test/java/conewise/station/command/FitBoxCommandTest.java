@@ -23,7 +23,7 @@ import org.junit.jupiter.params.provider.ValueSource;
  * to the plans that come with the application.
  */
 class FitBoxCommandTest {
-  private static final Path PLANS = Path.of("src/main/resources/conewise/plans-2");
+  private static final Path PLANS = Path.of("src/main/resources/conewise/plans");
   private static final Path WORLDS =
       Path.of("../../firmware-sim/simulator/src/main/resources/conewise/worlds");
 

@@ -30,7 +30,7 @@ import org.xml.sax.InputSource;
 class FitFilesTest {
   private static final Path NGSPICE = Path.of("/usr/bin/ngspice");
   private static final Path ROOT = Path.of("..", "..");
-  private static final String PLANS = "src/main/resources/conewise/plans-2/";
+  private static final String PLANS = "src/main/resources/conewise/plans/";
 
   @TempDir Path folder;
 

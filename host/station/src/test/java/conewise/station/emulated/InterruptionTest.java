@@ -146,7 +146,7 @@ class InterruptionTest {
     Path plan = folder.resolve("heron.yaml");
     if (!Files.exists(plan)) {
       try (InputStream in =
-          InterruptionTest.class.getResourceAsStream("/conewise/plans-2/heron.yaml")) {
+          InterruptionTest.class.getResourceAsStream("/conewise/plans/heron.yaml")) {
         Files.copy(in, plan);
       }
     }

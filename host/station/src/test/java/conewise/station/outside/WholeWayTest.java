@@ -111,7 +111,7 @@ class WholeWayTest {
   private JsonNode check(String runs, String... where) throws Exception {
     Path plan = folder.resolve("wren.yaml");
     if (!Files.exists(plan)) {
-      try (InputStream in = WholeWayTest.class.getResourceAsStream("/conewise/plans-2/wren.yaml")) {
+      try (InputStream in = WholeWayTest.class.getResourceAsStream("/conewise/plans/wren.yaml")) {
         Files.copy(in, plan);
       }
     }
