@@ -36,13 +36,16 @@ final class PlannedModel {
 
   private static final double WIDE_VOLUME = 0.8;
 
-  /** A vent usually loses so little, a leak and a lining too (Small 1973: QL 5 to 20). */
-  private static final double USUAL_VENT_Q = 40;
-
+  /** Of all losses together Small (J. Audio Eng. Soc. 21, 1973) found QL 5 to 20: most is leaks. */
   private static final double USUAL_LEAK_Q = 15;
+
+  /** So that nearly all tight boxes lie above 5. */
+  private static final double LEAK_SPREAD = 0.5;
+
+  private static final double USUAL_VENT_Q = 40;
   private static final double LINING_Q = 20;
 
-  /** A datasheet's inductance is of 1 kHz; the lossy form there passes through its reactance. */
+  /** Two coils on one former share most of their flux (common practice, from memory). */
   private static final double USUAL_COUPLING = 0.8;
 
   private final PlannedBox plan;
@@ -64,8 +67,9 @@ final class PlannedModel {
     plan.vents().forEach(vent -> openings.add(vent(vent)));
     plan.radiators().forEach(radiator -> openings.add(radiator(radiator)));
     for (PlannedSpace space : plan.spaces()) {
-      openings.add(
-          new Opening.Leak("leak of " + space.name(), USUAL_LEAK_Q, space.name(), Space.OUTSIDE));
+      String leak = "leak of " + space.name();
+      openings.add(new Opening.Leak(leak, USUAL_LEAK_Q, space.name(), Space.OUTSIDE));
+      spreads.put(new Quantity(leak, Kind.LEAK_Q), LEAK_SPREAD);
     }
     return UsualUnknowns.withUsualLosses(
         new BoxModel(Air.AT_20_CELSIUS, spaces, openings, circuit()));

@@ -24,6 +24,11 @@ public final class ProgressLine implements AutoCloseable {
     this(screen, System::nanoTime);
   }
 
+  /** Progress that is never shown, of a part of something that shows its own. */
+  public static ProgressLine silent(Screen screen) {
+    return new ProgressLine(screen, () -> 0);
+  }
+
   ProgressLine(Screen screen, LongSupplier clock) {
     this.screen = screen;
     this.clock = clock;

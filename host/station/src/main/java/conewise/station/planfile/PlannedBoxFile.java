@@ -16,7 +16,9 @@ public final class PlannedBoxFile {
 
   /** The plans that come with the application. */
   public static final List<String> BUNDLED =
-      List.of("dipper", "heron", "kestrel", "plover", "wren");
+      List.of(
+          "dipper", "gannet", "heron", "kestrel", "petrel", "plover", "siskin", "snipe", "teal",
+          "wren");
 
   /** Far more than any plan needs. */
   private static final long MOST_BYTES = 64L << 10;

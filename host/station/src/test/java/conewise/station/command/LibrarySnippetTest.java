@@ -39,8 +39,7 @@ class LibrarySnippetTest {
     assertEquals(0, sweep.exitCode(), sweep.err());
     Path plan =
         Files.copy(
-            Path.of("src/main/resources/conewise/plans/heron.yaml"),
-            folder.resolve("heron.yaml"));
+            Path.of("src/main/resources/conewise/plans/heron.yaml"), folder.resolve("heron.yaml"));
     String placed =
         lines.replace("\"heron.csv\"", quoted(curve)).replace("\"heron.yaml\"", quoted(plan));
     Matcher printed = PRINTED.matcher(run(snippet.group(1), placed).trim());

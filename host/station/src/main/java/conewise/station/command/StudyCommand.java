@@ -1,0 +1,68 @@
+package conewise.station.command;
+
+import conewise.station.answer.CommandFailure;
+import conewise.station.answer.ExitCode;
+import conewise.station.answer.ProgressLine;
+import conewise.station.answer.Screen;
+import conewise.station.files.BadFileException;
+import conewise.station.measuring.StopRequest;
+import conewise.station.study.Study;
+import java.util.List;
+import java.util.OptionalInt;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParentCommand;
+
+/** {@code study}: drawn boxes, good and bad, measured and judged; truth against verdict. */
+@Command(
+    name = "study",
+    mixinStandardHelpOptions = true,
+    description = {
+      "Draws boxes with production tolerances and faults, measures each on the virtual jig, judges"
+          + " it, and holds the truth against the verdict."
+    })
+final class StudyCommand implements Callable<Integer> {
+  private static final int MOST_BOXES = 100_000;
+
+  @ParentCommand private RootCommand root;
+
+  @Option(
+      names = "--boxes",
+      paramLabel = "N",
+      defaultValue = "200",
+      description = "How many boxes (default ${DEFAULT-VALUE}).")
+  private int boxes;
+
+  @Option(
+      names = "--seed",
+      paramLabel = "S",
+      defaultValue = "1",
+      description = "Of all that is drawn (default ${DEFAULT-VALUE}).")
+  private long seed;
+
+  @Option(
+      names = "--case",
+      paramLabel = "K",
+      description = "Only the box of this number, with all that was weighed.")
+  private Integer only;
+
+  @Override
+  public Integer call() throws CommandFailure {
+    if (boxes < 1 || boxes > MOST_BOXES) {
+      throw new CommandFailure(
+          ExitCode.USAGE, "--boxes is " + boxes + "; it must be from 1 to " + MOST_BOXES + ".");
+    }
+    Screen screen = root.screen();
+    List<String> lines;
+    try (StopRequest stop = StopRequest.listen();
+        ProgressLine progress = new ProgressLine(screen)) {
+      OptionalInt number = only == null ? OptionalInt.empty() : OptionalInt.of(only);
+      lines = Study.report(boxes, seed, number, screen, progress, stop);
+    } catch (BadFileException bad) {
+      throw new CommandFailure(ExitCode.UNEXPECTED, bad.getMessage(), bad);
+    }
+    lines.forEach(screen.out()::println);
+    return ExitCode.PASS.number();
+  }
+}

@@ -1,0 +1,84 @@
+package conewise.station.study;
+
+import conewise.analysis.diagnosis.Alternative;
+import conewise.analysis.diagnosis.Diagnosis;
+import conewise.analysis.diagnosis.Fault;
+import conewise.analysis.diagnosis.FaultKind;
+import conewise.analysis.diagnosis.Finding;
+import conewise.analysis.judgement.Decision;
+import conewise.analysis.judgement.Verdict;
+import conewise.analysis.outcome.Estimate;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
+
+/**
+ * One box of a study: how it was built and what was said of it.
+ *
+ * @param number its number in the study
+ * @param plan the plan's name
+ * @param truth the faults that were built in
+ * @param verdict what was said
+ * @param diagnosis what was weighed, where it came to that
+ * @param trueTuningHz 0 where the box has no tuning
+ * @param tuningHz what was measured
+ * @param judgeSeconds how long the judge took
+ */
+record StudyCase(
+    int number,
+    String plan,
+    List<Fault> truth,
+    Verdict verdict,
+    Optional<Diagnosis> diagnosis,
+    double trueTuningHz,
+    Optional<Estimate> tuningHz,
+    double judgeSeconds) {
+
+  private static final Set<FaultKind> REVERSED =
+      Set.of(FaultKind.DRIVER_REVERSED, FaultKind.COIL_REVERSED);
+
+  StudyCase {
+    truth = List.copyOf(truth);
+  }
+
+  boolean isGood() {
+    return truth.isEmpty();
+  }
+
+  boolean isReversed() {
+    return truth.stream().anyMatch(fault -> REVERSED.contains(fault.kind()));
+  }
+
+  /** True where the first of what may be the case has the truth in its set. */
+  boolean namedFirst() {
+    return diagnosis.isPresent() && holdsTruth(diagnosis.get().findings().get(0));
+  }
+
+  /** True where a reversed driver would look as a good box does: drivers in spaces of their own. */
+  boolean polarityHidden() {
+    return verdict.checks().stream()
+            .anyMatch(c -> c.id().equals("polarity") && c.decision() == Decision.UNDECIDED)
+        && diagnosis.stream()
+            .flatMap(each -> each.findings().stream())
+            .filter(Finding::mayBeGood)
+            .flatMap(finding -> finding.alternatives().stream())
+            .flatMap(alternative -> alternative.faults().stream())
+            .anyMatch(fault -> fault.kind() == FaultKind.DRIVER_REVERSED);
+  }
+
+  private boolean holdsTruth(Finding finding) {
+    Set<String> ids = ids(truth);
+    return finding.alternatives().stream()
+        .map(Alternative::faults)
+        .anyMatch(faults -> ids(faults).equals(ids));
+  }
+
+  private static Set<String> ids(List<Fault> faults) {
+    return faults.stream().map(Fault::id).collect(Collectors.toSet());
+  }
+
+  String truthWords() {
+    return isGood() ? "good" : truth.stream().map(Fault::id).collect(Collectors.joining(" + "));
+  }
+}

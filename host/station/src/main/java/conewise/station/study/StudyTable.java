@@ -1,0 +1,145 @@
+package conewise.station.study;
+
+import conewise.analysis.judgement.Decision;
+import conewise.analysis.outcome.Estimate;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.function.Predicate;
+
+/** What a study comes to: truth against verdict, and the figures that it is held to. */
+final class StudyTable {
+  private final List<StudyCase> cases;
+
+  StudyTable(List<StudyCase> cases) {
+    this.cases = List.copyOf(cases);
+  }
+
+  long count(Predicate<StudyCase> which) {
+    return cases.stream().filter(which).count();
+  }
+
+  private static Predicate<StudyCase> is(Decision decision) {
+    return each -> each.verdict().decision() == decision;
+  }
+
+  /** Boxes with a reversed driver or coil that passed: none may. */
+  long reversedPassed() {
+    return count(each -> each.isReversed() && is(Decision.PASS).test(each));
+  }
+
+  /** The share of good boxes that failed. */
+  double goodFailed() {
+    return share(each -> each.isGood() && is(Decision.FAIL).test(each), StudyCase::isGood);
+  }
+
+  /** The share left undecided of those whose polarity the terminals show. */
+  double undecided() {
+    Predicate<StudyCase> decidable = each -> !each.polarityHidden();
+    return share(each -> decidable.test(each) && is(Decision.UNDECIDED).test(each), decidable);
+  }
+
+  /** The share of bad boxes, of those judged, whose fault or its set came first. */
+  double namedFirst() {
+    Predicate<StudyCase> judgedBad = each -> !each.isGood() && each.diagnosis().isPresent();
+    return share(each -> judgedBad.test(each) && each.namedFirst(), judgedBad);
+  }
+
+  /** Relative error of the tuning that 95 of 100 boxes stay below. */
+  double tuningError() {
+    double[] errors =
+        cases.stream()
+            .filter(each -> each.trueTuningHz() > 0 && each.tuningHz().isPresent())
+            .filter(StudyCase::namedFirst)
+            .mapToDouble(each -> Math.abs(each.tuningHz().get().value() / each.trueTuningHz() - 1))
+            .sorted()
+            .toArray();
+    return errors.length == 0 ? 0 : errors[(int) Math.ceil(0.95 * errors.length) - 1];
+  }
+
+  /** The share of intervals that hold the true tuning. */
+  double tuningCoverage() {
+    Predicate<StudyCase> told =
+        each -> each.trueTuningHz() > 0 && each.tuningHz().isPresent() && each.namedFirst();
+    return share(each -> told.test(each) && holds(each.tuningHz().get(), each), told);
+  }
+
+  private static boolean holds(Estimate estimate, StudyCase each) {
+    return estimate.interval().contains(each.trueTuningHz());
+  }
+
+  private double share(Predicate<StudyCase> which, Predicate<StudyCase> of) {
+    long all = count(of);
+    return all == 0 ? 0 : (double) count(which) / all;
+  }
+
+  /** Lines for a person. */
+  List<String> lines() {
+    List<String> lines = new ArrayList<>();
+    lines.add(
+        String.format(
+            Locale.ROOT,
+            "%-24s %6s %6s %9s %10s %12s",
+            "Truth",
+            "PASS",
+            "FAIL",
+            "UNDECIDED",
+            "NOT JUDGED",
+            "named first"));
+    Map<String, List<StudyCase>> rows = new TreeMap<>();
+    for (StudyCase each : cases) {
+      String row =
+          each.isGood()
+              ? "good"
+              : each.truth().size() > 1 ? "two faults" : each.truth().get(0).kind().id();
+      rows.computeIfAbsent(row, key -> new ArrayList<>()).add(each);
+    }
+    rows.forEach((row, in) -> lines.add(row(row, in)));
+    lines.add("");
+    lines.add(figure("reversed drivers or coils passed", Long.toString(reversedPassed()), "none"));
+    lines.add(figure("good boxes failed", percent(goodFailed()), "at most 0.5 %"));
+    lines.add(figure("undecided where the terminals tell", percent(undecided()), "at most 3 %"));
+    lines.add(figure("right fault or its set first", percent(namedFirst()), "at least 95 %"));
+    lines.add(figure("tuning, 95th percentile of error", percent(tuningError()), "at most 1 %"));
+    lines.add(figure("tuning within its interval", percent(tuningCoverage()), "about 95 %"));
+    double[] seconds = cases.stream().mapToDouble(StudyCase::judgeSeconds).sorted().toArray();
+    lines.add(
+        figure(
+            "time of the judge, median",
+            String.format(Locale.ROOT, "%.0f ms", 1e3 * seconds[seconds.length / 2]),
+            ""));
+    return lines;
+  }
+
+  private static String figure(String what, String value, String wanted) {
+    return String.format(Locale.ROOT, "%-36s %10s   %s", what, value, wanted).stripTrailing();
+  }
+
+  private static String percent(double share) {
+    return String.format(Locale.ROOT, "%.2f %%", 100 * share);
+  }
+
+  private static int index(Decision decision) {
+    return Arrays.asList(Decision.values()).indexOf(decision);
+  }
+
+  private static String row(String name, List<StudyCase> in) {
+    long[] by = new long[Decision.values().length];
+    in.forEach(each -> by[index(each.verdict().decision())]++);
+    long judged = in.stream().filter(each -> each.diagnosis().isPresent()).count();
+    long named = in.stream().filter(each -> each.namedFirst()).count();
+    return String.format(
+        Locale.ROOT,
+        "%-24s %6d %6d %9d %10d %7d of %d",
+        name,
+        by[index(Decision.PASS)],
+        by[index(Decision.FAIL)],
+        by[index(Decision.UNDECIDED)],
+        by[index(Decision.NOT_JUDGED)],
+        named,
+        judged);
+  }
+}
