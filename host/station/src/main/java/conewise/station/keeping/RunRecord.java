@@ -10,9 +10,9 @@ import conewise.station.files.CaptureTable;
 import conewise.station.files.Existing;
 import conewise.station.files.ImpedanceTable;
 import conewise.station.judging.Judging;
+import conewise.station.planfile.PlannedBoxFile;
 import conewise.station.report.JobCardPage;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
@@ -43,14 +43,14 @@ public final class RunRecord {
    * on, {@code curve.csv}, {@code job-card.html}, and {@code verdict.json} last.
    *
    * @param shelf where runs are kept
-   * @param plan the plan's file, copied as it is
+   * @param plan the plan's file, or the name of one that comes along; copied as it is
    * @return the folder
    * @throws IOException when any of it cannot be written
    */
   public Path keep(RunShelf shelf, Path plan) throws IOException {
     RunFolder folder = shelf.next(card.serial().orElseThrow());
     card = Judging.numbered(card, folder.attempt());
-    folder.write("plan." + ending(plan), Files.readAllBytes(plan));
+    folder.write("plan." + ending(plan), PlannedBoxFile.bytes(plan));
     try {
       for (int i = 0; i < captures.size(); i++) {
         String name = String.format(Locale.ROOT, "capture-%03d.csv", i + 1);

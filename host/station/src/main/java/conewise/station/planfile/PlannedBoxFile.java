@@ -32,10 +32,31 @@ public final class PlannedBoxFile {
    * @throws BadFileException with every mistake of the file, each with its line
    */
   public static PlannedBox read(Path file) throws BadFileException {
-    boolean comesAlong = BUNDLED.contains(file.toString()) && Files.notExists(file);
-    return comesAlong
+    return comesAlong(file)
         ? bundled(file.toString())
         : parse(file.toString(), TextFile.lines(file, MOST_BYTES));
+  }
+
+  /**
+   * The bytes that {@link #read} reads.
+   *
+   * @throws IOException when the file cannot be read
+   */
+  public static byte[] bytes(Path file) throws IOException {
+    if (!comesAlong(file)) {
+      return Files.readAllBytes(file);
+    }
+    try (InputStream in = resource(file.toString())) {
+      return in.readAllBytes();
+    }
+  }
+
+  private static boolean comesAlong(Path file) {
+    return BUNDLED.contains(file.toString()) && Files.notExists(file);
+  }
+
+  private static InputStream resource(String name) {
+    return PlannedBoxFile.class.getResourceAsStream("/conewise/plans/" + name + ".yaml");
   }
 
   /**
@@ -45,8 +66,7 @@ public final class PlannedBoxFile {
    * @throws BadFileException when there is none of that name, or it has mistakes
    */
   public static PlannedBox bundled(String name) throws BadFileException {
-    String resource = "/conewise/plans/" + name + ".yaml";
-    try (InputStream in = PlannedBoxFile.class.getResourceAsStream(resource)) {
+    try (InputStream in = resource(name)) {
       if (in == null) {
         throw new BadFileException(
             "No plan of the name "
@@ -58,7 +78,7 @@ public final class PlannedBoxFile {
       String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
       return parse(name + ".yaml", text.lines().toList());
     } catch (IOException e) {
-      throw new UncheckedIOException("the application's own file " + resource + " is damaged", e);
+      throw new UncheckedIOException("the application's own plan " + name + " is damaged", e);
     }
   }
 

@@ -118,6 +118,25 @@ class CommandLineTest {
   }
 
   @Test
+  void aPlanThatComesAlongIsKeptWithTheRunByItsName() throws Exception {
+    Path runs = folder.resolve("named");
+    CommandRun run =
+        CommandRun.of(
+            "check",
+            "--virtual",
+            "wren",
+            "--plan",
+            "wren",
+            "--serial",
+            "W-9",
+            "--keep",
+            runs.toString());
+    assertTrue(run.exitCode() <= 2, run.out() + run.err());
+    String kept = Files.readString(runs.resolve("W-9").resolve("attempt-001").resolve("plan.yaml"));
+    assertTrue(kept.contains("name: Wren, two 12 inch, sealed"), kept);
+  }
+
+  @Test
   void aKeptCurveJudgesAsTheRunDid() throws Exception {
     CommandRun checked = check("wren-driver-reversed", "W-2", "--json");
     Path run = folder.resolve("runs").resolve("W-2").resolve("attempt-001");
