@@ -51,8 +51,8 @@ final class BoxVerdict {
     Decision decision = overall(checks);
     return new Verdict(
         decision,
-        headline(decision, checks),
-        action(decision, checks, tests),
+        headline(decision, checks, faults.worst()),
+        action(decision, checks, faults.worst(), tests),
         checks,
         decision == Decision.PASS ? List.of() : suspects(tests),
         NotShown.of(plan, more),
@@ -69,17 +69,13 @@ final class BoxVerdict {
         : Decision.UNDECIDED;
   }
 
-  private Optional<Finding> worst() {
-    return diagnosis.findings().stream().filter(each -> !each.mayBeGood()).findFirst();
-  }
-
   private boolean faultFound(List<Check> checks) {
     return checks.stream()
         .anyMatch(
             check -> FaultChecks.IDS.contains(check.id()) && check.decision() == Decision.FAIL);
   }
 
-  private String headline(Decision decision, List<Check> checks) {
+  private String headline(Decision decision, List<Check> checks, List<Alternative> worst) {
     return switch (decision) {
       case PASS ->
           String.format(
@@ -90,7 +86,7 @@ final class BoxVerdict {
                   .collect(Collectors.joining(", ")));
       case FAIL ->
           faultFound(checks)
-              ? "Wrong: " + sentence(worst().orElseThrow()) + "."
+              ? "Wrong: " + sentence(worst) + "."
               : first(checks, Decision.FAIL).reason();
       default ->
           "Undecided: "
@@ -98,21 +94,21 @@ final class BoxVerdict {
     };
   }
 
-  private Optional<String> action(Decision decision, List<Check> checks, List<NextTest> tests) {
+  private Optional<String> action(
+      Decision decision, List<Check> checks, List<Alternative> worst, List<NextTest> tests) {
     return switch (decision) {
       case PASS -> Optional.empty();
       case FAIL ->
-          faultFound(checks) ? Optional.of(remedy(tests)) : first(checks, Decision.FAIL).nextStep();
+          faultFound(checks)
+              ? Optional.of(remedy(worst, tests))
+              : first(checks, Decision.FAIL).nextStep();
       default -> first(checks, Decision.UNDECIDED, Decision.NOT_JUDGED).nextStep();
     };
   }
 
   /** Where the place is known, what to mend; where it is not, the test that would tell. */
-  private String remedy(List<NextTest> tests) {
-    Finding finding = worst().orElseThrow();
-    return finding.alternatives().size() > 1 && !tests.isEmpty()
-        ? tests.get(0).instruction()
-        : finding.likeliest().faults().stream().map(Fault::remedy).collect(Collectors.joining(" "));
+  private static String remedy(List<Alternative> worst, List<NextTest> tests) {
+    return worst.size() > 1 && !tests.isEmpty() ? tests.get(0).instruction() : remedy(worst.get(0));
   }
 
   private static Check first(List<Check> checks, Decision... decisions) {
@@ -156,12 +152,12 @@ final class BoxVerdict {
     return alternative.faults().stream().map(Fault::remedy).collect(Collectors.joining(" "));
   }
 
-  static String sentence(Finding finding) {
+  static String sentence(List<Alternative> alternatives) {
     String some =
-        finding.alternatives().stream()
+        alternatives.stream()
             .limit(MOST_ALTERNATIVES)
             .map(Alternative::sentence)
             .collect(Collectors.joining("; or "));
-    return finding.alternatives().size() > MOST_ALTERNATIVES ? some + "; or another like it" : some;
+    return alternatives.size() > MOST_ALTERNATIVES ? some + "; or another like it" : some;
   }
 }

@@ -134,7 +134,8 @@ final class FaultChecks {
         right <= 1 - LEAST_FAULTY
             ? Decision.FAIL
             : right >= 1 - MOST_WRONG ? Decision.PASS : Decision.UNDECIDED;
-    String most = most().map(BoxVerdict::sentence).orElse("something else");
+    String most =
+        most().map(each -> BoxVerdict.sentence(each.alternatives())).orElse("something else");
     String reason =
         switch (decision) {
           case PASS ->
@@ -164,6 +165,28 @@ final class FaultChecks {
     return diagnosis.findings().stream()
         .filter(each -> isWrongOtherwise(each.likeliest()))
         .findFirst();
+  }
+
+  /**
+   * What of the most probable faults, as far as anyone has looked, cannot be told apart, likeliest
+   * first; none where nothing is wrong.
+   */
+  List<Alternative> worst() {
+    List<Alternative> worst = List.of();
+    for (Finding finding : diagnosis.findings()) {
+      List<Alternative> wrong =
+          finding.alternatives().stream()
+              .filter(each -> isReversed(each) || isWrongOtherwise(each))
+              .toList();
+      if (probability(wrong) > probability(worst)) {
+        worst = wrong;
+      }
+    }
+    return worst;
+  }
+
+  private static double probability(List<Alternative> alternatives) {
+    return alternatives.stream().mapToDouble(Alternative::probability).sum();
   }
 
   /** Reversed against the others; a box reversed as a whole counts where someone has looked. */

@@ -289,6 +289,47 @@ class BoxJudgeTest {
     return box;
   }
 
+  /** The curve is a good box's; what was seen is not. */
+  @Test
+  void aLoneDriverSeenToMoveInIsNamedThoughItsCurveIsGood() {
+    PlannedBox alone = alone();
+    Network sound = Network.of(alone.model());
+    BoxJudge.Evidence seen =
+        new BoxJudge.Evidence(List.of(), List.of(new Observation.Pop("d1", Motion.IN)));
+    Verdict verdict =
+        new BoxJudge().judge(alone, Measurement.of(curve(WITH_DC, sound::impedance)), seen);
+    assertEquals("Wrong: driver d1 is wired backwards.", verdict.headline());
+    assertEquals("Swap the leads of driver d1 and check again.", verdict.action().orElseThrow());
+  }
+
+  private static PlannedBox alone() {
+    return new PlannedBox(
+        "alone",
+        PAIR.kinds(),
+        PAIR.drivers().subList(0, 1),
+        PAIR.spaces(),
+        PAIR.vents(),
+        List.of(),
+        Circuit.coil("d1", 1),
+        0,
+        Demands.NONE);
+  }
+
+  @Test
+  void aDriverOfASpaceOfItsOwnSeenToMoveInIsNamed() {
+    long seed = 77;
+    Random r = new Random(seed);
+    Built built = BoxFamily.draw(r, Kind.SEALED, true, Bounds.usual());
+    Network sound = Network.of(built.plan().model());
+    BoxJudge.Evidence seen =
+        new BoxJudge.Evidence(
+            List.of(),
+            List.of(new Observation.Pop("d1", Motion.OUT), new Observation.Pop("d2", Motion.IN)));
+    Verdict verdict =
+        new BoxJudge().judge(built.plan(), Measurement.of(curve(WITH_DC, sound::impedance)), seen);
+    assertEquals("Wrong: driver d2 is wired backwards.", verdict.headline(), "seed " + seed);
+  }
+
   @Test
   void aClosedVentIsNamed() {
     Verdict verdict = judge(WITH_DC, of(box -> box.without("vent")));
