@@ -37,7 +37,7 @@ public enum Motion {
    * What each cone does that can be seen from outside, the terminal marked + being positive: Ohm's
    * law for the currents, the way round of each coil and of each driver for the rest.
    */
-  static Map<String, Motion> of(BoxModel box) {
+  public static Map<String, Motion> of(BoxModel box) {
     Map<Coil, Double> currents = new LinkedHashMap<>();
     if (box.conducts()) {
       share(box, box.circuit(), 1, currents);

@@ -14,8 +14,10 @@ import java.util.Map;
  * What a candidate shows at the terminals, at two places of all that it may be: two candidates of
  * one signature are one to any sweep. Unknowns of the same kind are moved alike, so that like
  * drivers may stand for each other.
+ *
+ * @param figures grains of the logarithms of modulus and angle, place after place
  */
-record Signature(List<Long> figures) {
+public record Signature(List<Long> figures) {
   private static final double[] FREQUENCIES_HZ = {0, 12, 19, 31, 47, 83, 160, 330};
 
   /** Impedances are compared to so many parts of their logarithm: 1e-7. */
@@ -24,11 +26,12 @@ record Signature(List<Long> figures) {
   /** An angle that no ratio of whole numbers meets (the golden ratio's part). */
   private static final double TURN = 0.6180339887498949;
 
-  Signature {
+  public Signature {
     figures = List.copyOf(figures);
   }
 
-  static Signature of(Candidate candidate) {
+  /** Of a candidate whose circuit conducts. */
+  public static Signature of(Candidate candidate) {
     List<Long> figures = new ArrayList<>();
     for (double size : new double[] {0, 1}) {
       Map<String, Double> coordinates = new HashMap<>();

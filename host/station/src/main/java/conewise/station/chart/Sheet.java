@@ -33,6 +33,27 @@ final class Sheet {
     add("<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"%s\">%s</text>\n", x, y, anchor, text);
   }
 
+  /** The same in a style of its own. */
+  void styled(String style, double x, double y, String anchor, String text) {
+    add("<text class=\"%s\" x=\"%.1f\" y=\"%.1f\" text-anchor=\"%s\">", style, x, y, anchor);
+    add("%s</text>\n", text);
+  }
+
+  /** A name in a rounded frame, about a place. */
+  void tag(String style, double x, double y, String text) {
+    double half = 7 + 4.2 * text.length();
+    add(
+        "<rect class=\"%s\" x=\"%.1f\" y=\"%.1f\" width=\"%.1f\"",
+        style, x - half, y - 10, 2 * half);
+    add(" height=\"20\" rx=\"6\"/>\n");
+    styled("tagged", x, y + 5, "middle", text);
+  }
+
+  /** A path by its data. */
+  void path(String style, String data) {
+    add("<path class=\"%s\" d=\"%s\"/>\n", style, data);
+  }
+
   /** A label that runs upwards at the left edge. */
   void upright(double y, String text) {
     add("<text class=\"name\" text-anchor=\"middle\" transform=\"translate(16 %.1f)", y);
@@ -49,8 +70,11 @@ final class Sheet {
     add("L%.1f,%.1fL%.1f,%.1fZ\"/>\n", x + half, y, x, y + half);
   }
 
-  /** A line through points; each is an x and a y. */
+  /** A line through points, each an x and a y; none where there are none. */
   void polyline(String style, Iterable<double[]> points) {
+    if (!points.iterator().hasNext()) {
+      return;
+    }
     add("<polyline class=\"%s\" points=\"", style);
     points.forEach(point -> add("%.1f,%.1f ", point[0], point[1]));
     add("\"/>\n");

@@ -22,6 +22,7 @@ import picocli.CommandLine.Spec;
       JudgeCommand.class,
       CheckCommand.class,
       FitCommand.class,
+      PredictCommand.class,
       StudyCommand.class,
       VirtualJigCommand.class,
       ConformCommand.class,
