@@ -51,11 +51,7 @@ public record AnalogEquations(StateSpace system, List<ForeignVoltage> foreign) {
     Expression current = equations.current();
     Expression voltage = bridge.plus(-jig.senseOhm(), current);
     Expression shown = current.times(jig.senseOhm() / JigHardware.nominal().senseOhm());
-    double reach =
-        jig.microphone().gain()
-            * box.air().densityKgPerM3()
-            / (4 * Math.PI * jig.microphone().distanceM());
-    Expression sound = equations.acceleration().times(reach);
+    Expression sound = sound(sheet, equations, jig.microphone(), box);
     sheet.output("voltage", lowPass(sheet, "voltage", voltage, jig.voltage().filterHz()));
     sheet.output("current", lowPass(sheet, "current", shown, jig.current().filterHz()));
     sheet.output("sound", lowPass(sheet, "sound", sound, jig.sound().filterHz()));
@@ -64,6 +60,21 @@ public record AnalogEquations(StateSpace system, List<ForeignVoltage> foreign) {
     return new AnalogEquations(
         sheet.stateSpace(),
         equations.foreign().stream().map(BoxEquations.Foreign::source).toList());
+  }
+
+  private static Expression sound(
+      EquationSheet sheet, BoxEquations equations, Microphone microphone, Box box) {
+    double density = box.air().densityKgPerM3();
+    Expression pressure =
+        microphone.before().isEmpty()
+            ? equations.acceleration().times(density / (4 * Math.PI * microphone.distanceM()))
+            : equations
+                .nearField(microphone.before().get(), microphone.distanceM(), microphone.othersM())
+                .times(density);
+    Expression heard = pressure.times(microphone.gain());
+    return microphone.couplingHz() == 0
+        ? heard
+        : heard.minus(lowPass(sheet, "microphone", heard, microphone.couplingHz()));
   }
 
   private static Expression lowPass(

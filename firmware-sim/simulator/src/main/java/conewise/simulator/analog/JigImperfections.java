@@ -91,7 +91,10 @@ public record JigImperfections(
     return ideal().with(new Converter(0.4, 0.3)).with(Contact.tight(0.05));
   }
 
-  /** A jig of 5 % parts (sense resistor 1 %), drawn by a seed. */
+  /**
+   * A jig of 5 % parts (sense resistor 1 %), drawn by a seed, in a room of about 60 dB above 20
+   * micropascal.
+   */
   public static JigImperfections typical(long seed) {
     SplittableRandom random = new SplittableRandom(seed);
     JigImperfections exact = nominal();
@@ -107,7 +110,7 @@ public record JigImperfections(
         exact.converter,
         new Hum(50, 0.0005, 0.000002),
         exact.contact,
-        new Microphone(0.3, near(random, 0.2)),
+        new Microphone(0.3, near(random, 0.2)).coupledFrom(10).inNoise(0.02, 0.05),
         List.of());
   }
 

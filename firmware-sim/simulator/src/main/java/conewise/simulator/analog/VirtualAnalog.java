@@ -19,6 +19,7 @@ import java.util.SplittableRandom;
  */
 public final class VirtualAnalog implements AnalogWorld {
   private static final double[] LOOSENESS = {0, 0.3, 1};
+  private static final int SOUND = 2;
 
   private final JigHardware hardware;
   private final JigImperfections jig;
@@ -28,6 +29,7 @@ public final class VirtualAnalog implements AnalogWorld {
   private final Stepper stepper;
   private final SplittableRandom clip;
   private final Converter.Running converter;
+  private final RoomNoise room;
   private final double[] inputs;
   private final JigImperfections.Amplifier[] amplifiers;
   private int level;
@@ -54,6 +56,7 @@ public final class VirtualAnalog implements AnalogWorld {
     SplittableRandom random = new SplittableRandom(seed);
     clip = random.split();
     converter = new Converter.Running(jig.converter(), hardware.converterCodes(), random.split());
+    room = new RoomNoise(jig.microphone(), hardware.tickSeconds(), random.split());
     amplifiers = new JigImperfections.Amplifier[] {jig.voltage(), jig.current(), jig.sound()};
   }
 
@@ -97,6 +100,7 @@ public final class VirtualAnalog implements AnalogWorld {
       stepper.back();
       stepLimited(wanted);
     }
+    room.tick();
     ticks++;
   }
 
@@ -133,6 +137,9 @@ public final class VirtualAnalog implements AnalogWorld {
     JigHardware.Channel nominal = hardware.channels().get(channel);
     JigImperfections.Amplifier amplifier = amplifiers[channel];
     double value = stepper.output(AnalogEquations.VOLTAGE + channel, inputs);
+    if (channel == SOUND) {
+      value += room.pascal();
+    }
     return converter.convert(
         nominal.offsetCode()
             + amplifier.offsetCodes()

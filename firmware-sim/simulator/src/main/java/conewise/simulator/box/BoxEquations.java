@@ -77,6 +77,39 @@ public final class BoxEquations {
     return acceleration;
   }
 
+  /**
+   * What stands before a cone, over the density of the air: the near field of a flat piston in a
+   * wall on its axis, and each other opening to the outside as a small source in that wall.
+   *
+   * @param driver whose outer side is meant, cone or magnet
+   * @param distanceM from it, along its axis
+   * @param othersM from every other opening
+   * @throws IllegalArgumentException if no such driver can be reached from outside
+   */
+  public Expression nearField(String driver, double distanceM, double othersM) {
+    Expression sum = Expression.ZERO;
+    boolean found = false;
+    for (Opening opening : box.openings()) {
+      boolean front = opening.front().equals(Space.OUTSIDE);
+      if (opening.name().equals(driver)
+          && opening instanceof DriverOpening
+          && (front || opening.rear().equals(Space.OUTSIDE))) {
+        double radiusSquared = area(opening) / Math.PI;
+        double reach = Math.sqrt(distanceM * distanceM + radiusSquared) - distanceM;
+        Expression rate = sheet.derivativeOf(velocity.get(driver));
+        sum = sum.plus(front ? reach : -reach, rate);
+        found = true;
+      } else {
+        sum = sum.plus(1 / (2 * Math.PI * othersM), pushedOut(opening));
+      }
+    }
+    if (!found) {
+      throw new IllegalArgumentException(
+          "The microphone is before \"" + driver + "\"; no driver of that name faces the outside.");
+    }
+    return sum;
+  }
+
   /** The voltages that come from elsewhere, in the order of their inputs. */
   public List<Foreign> foreign() {
     return List.copyOf(foreign);

@@ -52,7 +52,25 @@ record JigText(
   record ContactText(
       @JsonProperty(required = true) double ohm, Double looseOhm, Double jumpsPerSecond) {}
 
-  record MicrophoneText(@JsonProperty(required = true) double distanceM, Double gain) {}
+  record MicrophoneText(
+      @JsonProperty(required = true) double distanceM,
+      Double gain,
+      String before,
+      Double othersM,
+      Double couplingHz,
+      Double noisePa,
+      Double rumblePa) {
+    Microphone over(Microphone given) {
+      return new Microphone(
+          distanceM,
+          or(gain, given.gain()),
+          Optional.ofNullable(before),
+          or(othersM, given.othersM()),
+          or(couplingHz, given.couplingHz()),
+          or(noisePa, given.noisePa()),
+          or(rumblePa, given.rumblePa()));
+    }
+  }
 
   record ForeignText(
       @JsonProperty(required = true) double sourceOhm,
@@ -91,9 +109,7 @@ record JigText(
         contact == null
             ? base.contact()
             : new Contact(contact.ohm, or(contact.looseOhm, 0), or(contact.jumpsPerSecond, 0)),
-        microphone == null
-            ? base.microphone()
-            : new Microphone(microphone.distanceM, or(microphone.gain, base.microphone().gain())),
+        microphone == null ? base.microphone() : microphone.over(base.microphone()),
         Optional.ofNullable(foreignVoltages).orElse(List.of()).stream()
             .map(ForeignText::voltage)
             .toList());

@@ -40,6 +40,7 @@ final class WorldAssembly {
     Box box = spread().applyTo(box(), text.seed());
     JigImperfections jig =
         text.jig() == null ? JigImperfections.nominal() : text.jig().jig(text.seed());
+    jig.microphone().before().ifPresent(driver -> requireFacesOutside(box, driver));
     return new World(
         text.name(),
         text.about(),
@@ -47,6 +48,23 @@ final class WorldAssembly {
         box,
         jig,
         text.seed());
+  }
+
+  private static void requireFacesOutside(Box box, String driver) {
+    List<String> reached =
+        box.openings().stream()
+            .filter(each -> each instanceof Opening.DriverOpening)
+            .filter(each -> each.front().equals(Space.OUTSIDE) || each.rear().equals(Space.OUTSIDE))
+            .map(Opening::name)
+            .toList();
+    if (!reached.contains(driver)) {
+      throw refuse(
+          "The microphone is before \""
+              + driver
+              + "\"; the drivers that face the outside are "
+              + reached
+              + ".");
+    }
   }
 
   private Box box() {

@@ -35,7 +35,8 @@ public enum Motion {
 
   /**
    * What each cone does that can be seen from outside, the terminal marked + being positive: Ohm's
-   * law for the currents, the way round of each coil and of each driver for the rest.
+   * law for the currents, the way round of each coil and of each driver for the rest. By the
+   * driver's name; a driver between two spaces is left out.
    */
   public static Map<String, Motion> of(BoxModel box) {
     Map<Coil, Double> currents = new LinkedHashMap<>();
