@@ -38,8 +38,8 @@ public record FirstHalfCycle(double pressurePascal, double noisePascal, int step
   private static final double LEAST_AMPERE = 0.002;
   private static final int LEAST_STEPS = 4;
 
-  /** A channel that nothing is connected to wanders by the converter's noise alone. */
-  private static final int STILL_CODES = 4;
+  /** A channel that nothing is connected to wanders by the converter's noise alone, in codes. */
+  public static final int STILL_CODES = 4;
 
   /** Checks that all are finite and the noise is positive. */
   public FirstHalfCycle {

@@ -74,7 +74,7 @@ final class StepEdges {
   private int highest(int from) {
     int top = from;
     for (int k = from; k < Math.min(change.length, from + apart / 4); k++) {
-      if (Math.abs(change[k]) > Math.abs(change[top])) {
+      if (Math.abs(change[k]) >= Math.abs(change[top])) {
         top = k;
       }
     }

@@ -78,9 +78,9 @@ class FirstHalfCycleTest {
       assertEquals(8, heard.steps());
       assertEquals(sign > 0, heard.rises());
       assertTrue(heard.isSure());
-      // The mean of e^(-w t / 6) cos(w t) over the first ms is 0.979, by Simpson's rule; the step
-      // is seen up to two samples off, and the ring of the last one is still there.
-      assertEquals(sign * 0.5 * 0.979, heard.pressurePascal(), 0.06);
+      // The mean of e^(-w t / 6) cos(w t) over the first millisecond at 30 Hz is 0.979 (summed
+      // over 2000 parts outside this project); the last step's ring is still there, a few percent.
+      assertEquals(sign * 0.5 * 0.979, heard.pressurePascal(), 0.05);
     }
   }
 

@@ -1,5 +1,6 @@
 package conewise.jig.step;
 
+import conewise.analysis.polarity.FirstHalfCycle;
 import conewise.analysis.polarity.HeardSteps;
 import conewise.jig.client.JigClient;
 import conewise.jig.client.JigFault;
@@ -24,6 +25,7 @@ public final class StepTest {
   /** How many steps make sure of a sign in a usual room. */
   public static final int HEARD_STEPS = 4;
 
+  private static final double LISTEN_SECONDS = 0.25;
   private static final int ATTEMPTS = 3;
   private static final int LOWER_BY = 2;
 
@@ -85,6 +87,23 @@ public final class StepTest {
       level /= LOWER_BY;
     }
     return record(record(3, HEARD_STEPS, level), level);
+  }
+
+  /**
+   * Listens to the third channel without any drive. About 0.3 s.
+   *
+   * @return true when there is one and more moves on it than a converter's own noise
+   * @throws JigFaultException when the jig does not do what is asked
+   */
+  public boolean microphoneIsThere() throws JigFaultException {
+    JigIdentity jig = client.identity();
+    if (!hasMicrophoneChannel(jig)) {
+      return false;
+    }
+    int frames = (int) Math.ceil(LISTEN_SECONDS / (3 * jig.tickSeconds()));
+    client.stop();
+    Recording idle = client.record(new RecordOrder(3, frames, 0, 1), progress);
+    return idle.highCodes().get(2) - idle.lowCodes().get(2) > FirstHalfCycle.STILL_CODES;
   }
 
   private StepRecord record(Recording recording, int level) {

@@ -1,6 +1,7 @@
 package conewise.station.command;
 
 import conewise.analysis.bench.BenchFinding;
+import conewise.analysis.judgement.BoxJudge;
 import conewise.analysis.judgement.Decision;
 import conewise.analysis.judgement.Measurement;
 import conewise.analysis.outcome.Outcome;
@@ -29,6 +30,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.time.ZonedDateTime;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -54,6 +56,8 @@ final class CheckCommand implements Callable<Integer> {
   @Mixin private SweepOptions sweep;
 
   @Mixin private CalibrationOptions calibration;
+
+  @Mixin private PopOptions pops;
 
   @Option(
       names = "--plan",
@@ -81,6 +85,7 @@ final class CheckCommand implements Callable<Integer> {
     Screen screen = root.screen();
     PlannedBox box = readPlan();
     requireSerial();
+    PopOptions.Seen seen = readPops(box);
     CalibrationOptions.Chosen chosen = calibration.read();
     JigChoice choice = jig.choice();
     JobCard card;
@@ -93,7 +98,7 @@ final class CheckCommand implements Callable<Integer> {
       lamps.busy();
       SweepOutcome outcome =
           new SweepRun(sweep.kind(), settings, Optional.empty()).run(client, progress, stop);
-      RunRecord record = record(box, client, outcome, chosen);
+      RunRecord record = record(box, client, outcome, chosen, seen);
       folder = keep(record, lamps);
       card = record.card();
       lamps.show(card.verdict().decision());
@@ -106,6 +111,14 @@ final class CheckCommand implements Callable<Integer> {
   private PlannedBox readPlan() throws CommandFailure {
     try {
       return PlannedBoxFile.read(plan);
+    } catch (BadFileException bad) {
+      throw new CommandFailure(ExitCode.BAD_DATA, bad.getMessage(), bad);
+    }
+  }
+
+  private PopOptions.Seen readPops(PlannedBox box) throws CommandFailure {
+    try {
+      return pops.read(box, Optional.of(serial));
     } catch (BadFileException bad) {
       throw new CommandFailure(ExitCode.BAD_DATA, bad.getMessage(), bad);
     }
@@ -124,13 +137,21 @@ final class CheckCommand implements Callable<Integer> {
   }
 
   private RunRecord record(
-      PlannedBox box, JigClient client, SweepOutcome outcome, CalibrationOptions.Chosen chosen) {
+      PlannedBox box,
+      JigClient client,
+      SweepOutcome outcome,
+      CalibrationOptions.Chosen chosen,
+      PopOptions.Seen seen) {
     ZonedDateTime now = ZonedDateTime.now(ZoneId.systemDefault());
     String version = RootCommand.Version.text();
     if (outcome instanceof SweepResult result) {
       List<JobCard.Fact> facts =
-          SweepFacts.of(result, client.linkName(), chosen.describe(now), now, version);
-      JobCard card = new Judging().card(box, result.measurement(), Optional.of(serial), facts);
+          new ArrayList<>(
+              SweepFacts.of(result, client.linkName(), chosen.describe(now), now, version));
+      seen.fact().ifPresent(facts::add);
+      BoxJudge.Evidence more = new BoxJudge.Evidence(List.of(), seen.observations());
+      JobCard card =
+          new Judging().card(box, result.measurement(), more, Optional.of(serial), facts);
       return new RunRecord(card, result.captures());
     }
     Interrupted interrupted = (Interrupted) outcome;

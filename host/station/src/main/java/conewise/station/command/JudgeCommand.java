@@ -1,6 +1,5 @@
 package conewise.station.command;
 
-import conewise.analysis.judgement.BoxJudge;
 import conewise.analysis.judgement.Measurement;
 import conewise.analysis.plan.PlannedBox;
 import conewise.station.answer.CommandFailure;
@@ -12,6 +11,7 @@ import conewise.station.files.BadFileException;
 import conewise.station.judging.Judging;
 import conewise.station.planfile.PlannedBoxFile;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -62,9 +62,9 @@ final class JudgeCommand implements Callable<Integer> {
     try (ProgressLine progress = new ProgressLine(screen)) {
       PlannedBox box = PlannedBoxFile.read(plan);
       Measurement measurement = recording.read(file, progress);
-      BoxJudge.Evidence more = evidence.read(box, recording, progress);
+      EvidenceOptions.Known more = evidence.read(box, serial, recording, progress);
       progress.show(0.9, "weighing what may be wrong");
-      card = new Judging().card(box, measurement, more, serial, facts());
+      card = new Judging().card(box, measurement, more.evidence(), serial, facts(more));
     } catch (BadFileException bad) {
       throw new CommandFailure(ExitCode.BAD_DATA, bad.getMessage(), bad);
     }
@@ -76,10 +76,12 @@ final class JudgeCommand implements Callable<Integer> {
     return Answers.show(screen, answer, "judge", card, places);
   }
 
-  private List<JobCard.Fact> facts() {
-    return List.of(
-        new JobCard.Fact("Measured", "read from " + file),
-        new JobCard.Fact("Plan", plan.toString()),
-        new JobCard.Fact("Software", "Conewise " + RootCommand.Version.text()));
+  private List<JobCard.Fact> facts(EvidenceOptions.Known more) {
+    List<JobCard.Fact> facts = new ArrayList<>();
+    facts.add(new JobCard.Fact("Measured", "read from " + file));
+    more.pop().ifPresent(facts::add);
+    facts.add(new JobCard.Fact("Plan", plan.toString()));
+    facts.add(new JobCard.Fact("Software", "Conewise " + RootCommand.Version.text()));
+    return facts;
   }
 }

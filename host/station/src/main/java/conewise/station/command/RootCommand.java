@@ -21,6 +21,7 @@ import picocli.CommandLine.Spec;
       SweepCommand.class,
       JudgeCommand.class,
       CheckCommand.class,
+      PopCommand.class,
       FitCommand.class,
       PredictCommand.class,
       StudyCommand.class,

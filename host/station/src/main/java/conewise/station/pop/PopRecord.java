@@ -1,0 +1,59 @@
+package conewise.station.pop;
+
+import conewise.analysis.diagnosis.Motion;
+import conewise.analysis.diagnosis.Observation;
+import conewise.analysis.outcome.Outcome.Found;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Collectors;
+
+/**
+ * A pop test of one box.
+ *
+ * @param plan the name of the plan
+ * @param serial the box's number, where given
+ * @param made when, as ISO 8601
+ * @param way how
+ * @param readings one a driver, at least one
+ */
+public record PopRecord(
+    String plan, Optional<String> serial, String made, PopWay way, List<PopReading> readings) {
+
+  /** Copies the list. */
+  public PopRecord {
+    readings = List.copyOf(readings);
+    if (readings.isEmpty()) {
+      throw new IllegalArgumentException("a pop test has at least 1 driver; it had 0");
+    }
+  }
+
+  /** What a verdict takes: the cones of which something is known. */
+  public List<Observation> observations() {
+    List<Observation> seen = new ArrayList<>();
+    for (PopReading reading : readings) {
+      if (reading.seen() instanceof Found<Motion> found) {
+        seen.add(new Observation.Pop(reading.driver(), found.value()));
+      }
+    }
+    return seen;
+  }
+
+  /** In one line, for a job card. */
+  public String words() {
+    return readings.stream()
+            .map(
+                each ->
+                    each.driver()
+                        + " "
+                        + (each.seen() instanceof Found<Motion> found
+                            ? MotionWords.of(found.value())
+                            : "not known"))
+            .collect(Collectors.joining(", "))
+        + " ("
+        + way.word()
+        + ", "
+        + made
+        + ")";
+  }
+}
