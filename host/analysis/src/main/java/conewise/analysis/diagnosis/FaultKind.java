@@ -44,6 +44,24 @@ public enum FaultKind {
     return id;
   }
 
+  /** What its rate is counted by: at each such place of a box it may be met. */
+  public FaultPlace place() {
+    return switch (this) {
+      case BOX_REVERSED, WIRED_OTHERWISE, RESISTANCE_ADDED, SOURCE_CONNECTED -> FaultPlace.BOX;
+      case DRIVER_REVERSED,
+          DRIVER_DISCONNECTED,
+          WRONG_DRIVER,
+          DRIVER_ASTRAY,
+          CONE_SEIZED,
+          CONE_RUBS ->
+          FaultPlace.DRIVER;
+      case COIL_REVERSED, COIL_OPEN, COIL_SHORTED -> FaultPlace.COIL;
+      case VENT_CLOSED, VENT_MISSING, VENT_TOO_LONG, VENT_TOO_SHORT -> FaultPlace.VENT;
+      case VOLUME_TOO_SMALL, VOLUME_TOO_LARGE, LEAK, HOLE -> FaultPlace.SPACE;
+      case RADIATOR_SEIZED, RADIATOR_HEAVY, RADIATOR_LIGHT -> FaultPlace.RADIATOR;
+    };
+  }
+
   /** How often it is met where nothing else is stated. */
   public double usualRate() {
     return usualRate;

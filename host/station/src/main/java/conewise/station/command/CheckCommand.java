@@ -1,6 +1,7 @@
 package conewise.station.command;
 
 import conewise.analysis.bench.BenchFinding;
+import conewise.analysis.diagnosis.Rates;
 import conewise.analysis.judgement.BoxJudge;
 import conewise.analysis.judgement.Decision;
 import conewise.analysis.judgement.Measurement;
@@ -59,6 +60,8 @@ final class CheckCommand implements Callable<Integer> {
 
   @Mixin private PopOptions pops;
 
+  @Mixin private RatesOption rates;
+
   @Option(
       names = "--plan",
       required = true,
@@ -86,6 +89,7 @@ final class CheckCommand implements Callable<Integer> {
     PlannedBox box = readPlan();
     requireSerial();
     PopOptions.Seen seen = readPops(box);
+    Rates met = rates.read();
     CalibrationOptions.Chosen chosen = calibration.read();
     JigChoice choice = jig.choice();
     JobCard card;
@@ -98,7 +102,7 @@ final class CheckCommand implements Callable<Integer> {
       lamps.busy();
       SweepOutcome outcome =
           new SweepRun(sweep.kind(), settings, Optional.empty()).run(client, progress, stop);
-      RunRecord record = record(box, client, outcome, chosen, seen);
+      RunRecord record = record(box, client, outcome, chosen, seen, met);
       folder = keep(record, lamps);
       card = record.card();
       lamps.show(card.verdict().decision());
@@ -141,7 +145,8 @@ final class CheckCommand implements Callable<Integer> {
       JigClient client,
       SweepOutcome outcome,
       CalibrationOptions.Chosen chosen,
-      PopOptions.Seen seen) {
+      PopOptions.Seen seen,
+      Rates met) {
     ZonedDateTime now = ZonedDateTime.now(ZoneId.systemDefault());
     String version = RootCommand.Version.text();
     if (outcome instanceof SweepResult result) {
@@ -149,9 +154,10 @@ final class CheckCommand implements Callable<Integer> {
           new ArrayList<>(
               SweepFacts.of(result, client.linkName(), chosen.describe(now), now, version));
       seen.fact().ifPresent(facts::add);
+      facts.addAll(rates.facts(met));
       BoxJudge.Evidence more = new BoxJudge.Evidence(List.of(), seen.observations());
       JobCard card =
-          new Judging().card(box, result.measurement(), more, Optional.of(serial), facts);
+          new Judging(met).card(box, result.measurement(), more, Optional.of(serial), facts);
       return new RunRecord(card, result.captures());
     }
     Interrupted interrupted = (Interrupted) outcome;

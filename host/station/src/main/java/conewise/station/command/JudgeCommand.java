@@ -1,5 +1,6 @@
 package conewise.station.command;
 
+import conewise.analysis.diagnosis.Rates;
 import conewise.analysis.judgement.Measurement;
 import conewise.analysis.plan.PlannedBox;
 import conewise.station.answer.CommandFailure;
@@ -53,18 +54,22 @@ final class JudgeCommand implements Callable<Integer> {
 
   @Mixin private EvidenceOptions evidence;
 
+  @Mixin private RatesOption rates;
+
   @Mixin private RecordingOptions recording;
 
   @Override
   public Integer call() throws CommandFailure {
     Screen screen = root.screen();
     JobCard card;
+    Rates met = rates.read();
     try (ProgressLine progress = new ProgressLine(screen)) {
       PlannedBox box = PlannedBoxFile.read(plan);
       Measurement measurement = recording.read(file, progress);
       EvidenceOptions.Known more = evidence.read(box, serial, recording, progress);
       progress.show(0.9, "weighing what may be wrong");
-      card = new Judging().card(box, measurement, more.evidence(), serial, facts(more));
+      card =
+          new Judging(met).card(box, measurement, more.evidence(), serial, facts(more, met));
     } catch (BadFileException bad) {
       throw new CommandFailure(ExitCode.BAD_DATA, bad.getMessage(), bad);
     }
@@ -76,11 +81,12 @@ final class JudgeCommand implements Callable<Integer> {
     return Answers.show(screen, answer, "judge", card, places);
   }
 
-  private List<JobCard.Fact> facts(EvidenceOptions.Known more) {
+  private List<JobCard.Fact> facts(EvidenceOptions.Known more, Rates met) {
     List<JobCard.Fact> facts = new ArrayList<>();
     facts.add(new JobCard.Fact("Measured", "read from " + file));
     more.pop().ifPresent(facts::add);
     facts.add(new JobCard.Fact("Plan", plan.toString()));
+    facts.addAll(rates.facts(met));
     facts.add(new JobCard.Fact("Software", "Conewise " + RootCommand.Version.text()));
     return facts;
   }

@@ -1,5 +1,6 @@
 package conewise.station.command;
 
+import conewise.analysis.diagnosis.Rates;
 import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
 import conewise.station.answer.ProgressLine;
@@ -11,6 +12,7 @@ import java.util.List;
 import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParentCommand;
 
@@ -47,18 +49,21 @@ final class StudyCommand implements Callable<Integer> {
       description = "Only the box of this number, with all that was weighed.")
   private Integer only;
 
+  @Mixin private RatesOption rates;
+
   @Override
   public Integer call() throws CommandFailure {
     if (boxes < 1 || boxes > MOST_BOXES) {
       throw new CommandFailure(
           ExitCode.USAGE, "--boxes is " + boxes + "; it must be from 1 to " + MOST_BOXES + ".");
     }
+    Rates met = rates.read();
     Screen screen = root.screen();
     List<String> lines;
     try (StopRequest stop = StopRequest.listen();
         ProgressLine progress = new ProgressLine(screen)) {
       OptionalInt number = only == null ? OptionalInt.empty() : OptionalInt.of(only);
-      lines = Study.report(boxes, seed, number, screen, progress, stop);
+      lines = Study.report(boxes, seed, number, met, screen, progress, stop);
     } catch (BadFileException bad) {
       throw new CommandFailure(ExitCode.UNEXPECTED, bad.getMessage(), bad);
     }

@@ -1,5 +1,6 @@
 package conewise.station.judging;
 
+import conewise.analysis.diagnosis.Rates;
 import conewise.analysis.feature.Extrema;
 import conewise.analysis.feature.Extremum;
 import conewise.analysis.impedance.ImpedanceCurve;
@@ -22,6 +23,11 @@ public final class Judging {
   /** Judging by the judge that the application uses. */
   public Judging() {
     this(new BoxJudge());
+  }
+
+  /** Judging with rates of a shop's own. */
+  public Judging(Rates rates) {
+    this(new BoxJudge(rates));
   }
 
   Judging(BoxJudge judge) {

@@ -52,6 +52,7 @@ public final class Study {
 
   private final List<StudyPlan> plans;
   private final long seed;
+  private final Rates rates;
   private final SweepSettings settings;
   private final JigImperfections jig;
   private final ProgressLine progress;
@@ -59,8 +60,14 @@ public final class Study {
 
   Study(List<StudyPlan> plans, long seed, ProgressLine progress, StopRequest stop)
       throws CommandFailure {
+    this(plans, seed, Rates.USUAL, progress, stop);
+  }
+
+  Study(List<StudyPlan> plans, long seed, Rates rates, ProgressLine progress, StopRequest stop)
+      throws CommandFailure {
     this.plans = List.copyOf(plans);
     this.seed = seed;
+    this.rates = rates;
     this.progress = progress;
     this.stop = stop;
     jig = DemoWorld.HERON.load().jig();
@@ -71,18 +78,20 @@ public final class Study {
    * Runs a study, on all cores, and reports it.
    *
    * @param only one case alone, told in full
+   * @param rates that the judge takes faults to be met with; drawn are all kinds alike
    * @return lines for a person
    */
   public static List<String> report(
       int boxes,
       long seed,
       OptionalInt only,
+      Rates rates,
       Screen screen,
       ProgressLine progress,
       StopRequest stop)
       throws CommandFailure, BadFileException {
     progress.show(0, "calibrating the virtual jig");
-    Study study = new Study(StudyPlan.all(), seed, ProgressLine.silent(screen), stop);
+    Study study = new Study(StudyPlan.all(), seed, rates, ProgressLine.silent(screen), stop);
     if (only.isPresent()) {
       return CaseStory.lines(study.run(only.getAsInt()));
     }
@@ -176,11 +185,11 @@ public final class Study {
     }
   }
 
-  private static StudyCase judged(
+  private StudyCase judged(
       int number, StudyPlan plan, List<Fault> truth, BuildSheet sheet, Measurement measurement) {
     PlannedBox given = plan.given();
     long start = System.nanoTime();
-    Verdict verdict = new BoxJudge().judge(given, measurement);
+    Verdict verdict = new BoxJudge(rates).judge(given, measurement);
     double seconds = (System.nanoTime() - start) * 1e-9;
     Optional<Diagnosis> diagnosis =
         verdict.checks().isEmpty() || !(measurement.curve() instanceof Found<ImpedanceCurve> curve)
@@ -199,8 +208,13 @@ public final class Study {
         seconds);
   }
 
-  private static Optional<Diagnosis> diagnosis(PlannedBox given, ImpedanceCurve curve) {
-    Outcome<Diagnosis> outcome = Diagnosis.of(given, List.of(SweptState.asBuilt(curve)));
+  private Optional<Diagnosis> diagnosis(PlannedBox given, ImpedanceCurve curve) {
+    Outcome<Diagnosis> outcome =
+        Diagnosis.of(
+            given,
+            List.of(SweptState.asBuilt(curve)),
+            Diagnosis.usualFaults(given, rates),
+            List.of());
     return outcome instanceof Found<Diagnosis> found
         ? Optional.of(found.value())
         : Optional.empty();
