@@ -1,13 +1,17 @@
 package conewise.analysis.diagnosis;
 
+import conewise.analysis.fit.PredictedCurve;
 import conewise.analysis.fit.Unknown;
+import conewise.analysis.model.AirFlow;
 import conewise.analysis.model.BoxModel;
 import conewise.analysis.model.Circuit;
+import conewise.analysis.model.Network;
 import conewise.analysis.model.Quantity;
 import conewise.analysis.model.Quantity.Kind;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.function.UnaryOperator;
 
 /**
@@ -36,6 +40,20 @@ public record Candidate(BoxModel model, List<Unknown> unknowns) {
     List<Unknown> more = new ArrayList<>(unknowns);
     more.add(unknown);
     return new Candidate(model, more);
+  }
+
+  /** The air that it moves where its unknowns are as expected. */
+  AirFlow flow(double frequencyHz) {
+    return AirFlow.of(model, expected(), frequencyHz);
+  }
+
+  /** The tones to try it by, its unknowns being as expected. */
+  TestTones tones() {
+    return new TestTones(model, expected());
+  }
+
+  private double[] expected() {
+    return PredictedCurve.values(Network.of(model), unknowns, Map.of());
   }
 
   /**

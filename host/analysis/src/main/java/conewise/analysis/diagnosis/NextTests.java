@@ -6,12 +6,14 @@ import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.plan.PlannedBox;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 
 /**
@@ -23,6 +25,9 @@ public final class NextTests {
   private static final double VENT_MINUTES = 1;
   private static final double POP_MINUTES = 1;
   private static final double LOOK_MINUTES = 2;
+
+  /** An amplifier has to be found and connected. */
+  private static final double TONE_MINUTES = 4;
 
   /** What tells less is no test. */
   private static final double LEAST_BITS = 0.1;
@@ -69,6 +74,10 @@ public final class NextTests {
       }
     }
     pop(tests);
+    plan.vents().forEach(vent -> wind(tests, vent.name()));
+    if (plan.drivers().size() > 1) {
+      plan.drivers().forEach(driver -> level(tests, driver.name()));
+    }
     look(tests);
     return tests.stream()
         .filter(test -> test.bits() >= LEAST_BITS)
@@ -160,6 +169,64 @@ public final class NextTests {
     return Motion.of(each.candidate().model()).entrySet().stream()
         .map(entry -> "driver " + entry.getKey() + " " + entry.getValue().words())
         .collect(Collectors.joining("; "));
+  }
+
+  /** A hand at a vent, a tone at the tuning. */
+  private void wind(List<NextTest> tests, String vent) {
+    Candidate planned = diagnosis.planned();
+    double hz = planned.tones().portHz(vent);
+    Function<Case, Wind> felt =
+        each ->
+            likeliest(
+                Wind.values(),
+                w -> new Observation.PortWind(vent, w, hz, planned).likelihood(each.candidate()));
+    String instruction =
+        String.format(
+            Locale.ROOT,
+            "Play a tone of %.1f Hz (conewise tone), softly at first, and hold a hand at vent %s:"
+                + " --wind %s=strong, weak or none.",
+            hz,
+            vent,
+            vent);
+    tests.add(test(instruction, TONE_MINUTES, groups(felt), g -> felt.apply(g.get(0)).words()));
+  }
+
+  /** The level of a tone before and after one driver's leads are swapped. */
+  private void level(List<NextTest> tests, String driver) {
+    double hz = diagnosis.planned().tones().swap(driver).frequencyHz();
+    Function<Case, Loudness> heard =
+        each ->
+            likeliest(
+                Loudness.values(),
+                loud ->
+                    new Observation.LevelWithLeadsSwapped(driver, loud, hz)
+                        .likelihood(each.candidate()));
+    String instruction =
+        String.format(
+            Locale.ROOT,
+            "Play a tone of %.1f Hz (conewise tone), softly at first, then again with the leads of"
+                + " driver %s swapped, all else the same: --level-swapped %s=louder, quieter or"
+                + " same.",
+            hz,
+            driver,
+            driver);
+    tests.add(
+        test(
+            instruction,
+            TONE_MINUTES + SWEEP_MINUTES,
+            groups(heard),
+            group -> heard.apply(group.get(0)).words()));
+  }
+
+  private <T> List<List<Case>> groups(Function<Case, T> shown) {
+    return List.copyOf(
+        cases.stream()
+            .collect(Collectors.groupingBy(shown, LinkedHashMap::new, Collectors.toList()))
+            .values());
+  }
+
+  private static <T> T likeliest(T[] results, ToDoubleFunction<T> likelihood) {
+    return Arrays.stream(results).max(Comparator.comparingDouble(likelihood)).orElseThrow();
   }
 
   /** To look for the likeliest fault tells that fault from the rest. */

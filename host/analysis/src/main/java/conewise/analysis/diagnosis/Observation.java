@@ -1,5 +1,6 @@
 package conewise.analysis.diagnosis;
 
+import conewise.analysis.plan.PlannedBox;
 import java.util.Map;
 
 /** Something that a person or another sensor saw of a box, and that faults bear on. */
@@ -42,6 +43,81 @@ public sealed interface Observation {
     @Override
     public String words() {
       return "the cone of driver " + driver + " " + seen.words();
+    }
+  }
+
+  /**
+   * What a hand at a vent felt while a tone at the tuning played, the amplifier set as for a good
+   * box.
+   *
+   * @param vent at which vent
+   * @param seen what was felt
+   * @param toneHz the tone's frequency
+   * @param planned the box as planned, of which a strong wind is expected
+   */
+  record PortWind(String vent, Wind seen, double toneHz, Candidate planned) implements Observation {
+    /** A fifth of the planned flow is weak, a tenth is none; a hand is no meter (guesses). */
+    private static final Sensed HAND = new Sensed(-20, -9, 4, 0.03);
+
+    /** The test with a tone at the tuning that the plan has. */
+    public static PortWind of(PlannedBox plan, String vent, Wind seen) {
+      Candidate planned = new Candidate(plan.model(), plan.unknowns());
+      return new PortWind(vent, seen, TestTones.of(planned.model()).portHz(vent), planned);
+    }
+
+    @Override
+    public double likelihood(Candidate candidate) {
+      double expected = planned.flow(toneHz).through(vent).abs();
+      double there = candidate.flow(toneHz).through(vent).abs();
+      double decibel = Sensed.decibel(there, expected);
+      return switch (seen) {
+        case STRONG -> HAND.high(decibel);
+        case WEAK -> HAND.middle(decibel);
+        case NONE -> HAND.low(decibel);
+      };
+    }
+
+    @Override
+    public String words() {
+      return "there was " + seen.words() + " at vent " + vent;
+    }
+  }
+
+  /**
+   * How a tone above the tuning sounded after one driver's leads were swapped, at the same setting
+   * and place.
+   *
+   * @param driver whose leads
+   * @param heard how it sounded then
+   * @param toneHz the tone's frequency
+   */
+  record LevelWithLeadsSwapped(String driver, Loudness heard, double toneHz)
+      implements Observation {
+    /**
+     * About 2 dB are heard for certain where the two come one after the other (common practice);
+     * one in a hundred takes the one for the other.
+     */
+    private static final Sensed EAR = new Sensed(-2, 2, 1.5, 0.01);
+
+    /** The test with the tone that {@link TestTones#swap} takes for the plan. */
+    public static LevelWithLeadsSwapped of(PlannedBox plan, String driver, Loudness heard) {
+      double hz = TestTones.of(plan.model()).swap(driver).frequencyHz();
+      return new LevelWithLeadsSwapped(driver, heard, hz);
+    }
+
+    @Override
+    public double likelihood(Candidate candidate) {
+      double decibel = candidate.tones().changeDecibel(driver, toneHz);
+      return switch (heard) {
+        case LOUDER -> EAR.high(decibel);
+        case QUIETER -> EAR.low(decibel);
+        case SAME -> EAR.middle(decibel);
+      };
+    }
+
+    @Override
+    public String words() {
+      return "with the leads of driver " + driver + " swapped it was " + heard.words();
     }
   }
 }

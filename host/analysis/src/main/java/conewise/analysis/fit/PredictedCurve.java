@@ -27,6 +27,16 @@ public final class PredictedCurve {
       Map<String, Double> coordinates,
       double... frequencyHz) {
     Network network = Network.of(model);
+    return of(network, values(network, unknowns, coordinates), frequencyHz);
+  }
+
+  /**
+   * The values of a network's quantities, in its order, with unknowns at given places.
+   *
+   * @param coordinates by the unknowns' names; those left out are where they are expected
+   */
+  public static double[] values(
+      Network network, List<Unknown> unknowns, Map<String, Double> coordinates) {
     double[] values = network.nominal();
     for (Unknown unknown : unknowns) {
       double coordinate = coordinates.getOrDefault(unknown.name(), unknown.centre());
@@ -37,7 +47,7 @@ public final class PredictedCurve {
         }
       }
     }
-    return of(network, values, frequencyHz);
+    return values;
   }
 
   /** The same at given values of the network's quantities. */

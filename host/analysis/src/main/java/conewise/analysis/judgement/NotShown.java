@@ -1,5 +1,6 @@
 package conewise.analysis.judgement;
 
+import conewise.analysis.diagnosis.Observation;
 import conewise.analysis.plan.Demands;
 import conewise.analysis.plan.PlannedBox;
 import java.util.ArrayList;
@@ -16,7 +17,7 @@ final class NotShown {
 
   static List<String> of(PlannedBox plan, BoxJudge.Evidence more) {
     List<String> list = new ArrayList<>();
-    if (more.observations().isEmpty()) {
+    if (more.observations().stream().noneMatch(Observation.Pop.class::isInstance)) {
       list.add("Absolute polarity: all drivers reversed together look the same. " + POP_TEST);
     }
     if (plan.wiring().coils().size() > 3) {

@@ -30,15 +30,7 @@ final class NetworkSlopes {
     boolean moves = parts.angular > 0;
     java.util.Arrays.fill(slope.re, 0);
     java.util.Arrays.fill(slope.im, 0);
-    for (int o = 0; o < network.moving().size(); o++) {
-      flow.set(o, 0, 0);
-    }
-    for (int m = 0; m < network.motors().size(); m++) {
-      drive(network.motors().get(m));
-    }
-    for (int o = 0; o < network.moving().size(); o++) {
-      move(o);
-    }
+    flows();
     for (int m = 0; m < network.motors().size(); m++) {
       slopesOfMotor(network.motors().get(m), m);
     }
@@ -56,6 +48,20 @@ final class NetworkSlopes {
     }
     network.elements().chain(slope.re, slopeRe);
     network.elements().chain(slope.im, slopeIm);
+  }
+
+  /** What flows through each opening, from behind to before it, in m3/s at one ampere. */
+  ComplexArray flows() {
+    for (int o = 0; o < network.moving().size(); o++) {
+      flow.set(o, 0, 0);
+    }
+    for (int m = 0; m < network.motors().size(); m++) {
+      drive(network.motors().get(m));
+    }
+    for (int o = 0; o < network.moving().size(); o++) {
+      move(o);
+    }
+    return flow;
   }
 
   /** The pressure of a motor's current on its cone. */

@@ -3,6 +3,7 @@ package conewise.analysis.model;
 import static conewise.analysis.model.MovingPart.NONE;
 
 import conewise.analysis.model.Network.Resistor;
+import org.apache.commons.math3.complex.Complex;
 
 /**
  * Solves a {@link Network} at one frequency after the other, and gives the slopes of its impedance
@@ -176,6 +177,18 @@ public final class NetworkSolver {
    */
   public void slopes(double[] slopeRe, double[] slopeIm) {
     slopes.evaluate(slopeRe, slopeIm);
+  }
+
+  /**
+   * What flows through an opening by the last solution, in m3/s for each volt at the terminals,
+   * counted from the space behind it to the space before it.
+   *
+   * @param opening its index among the box's openings
+   */
+  Complex flowPerVolt(int opening) {
+    ComplexArray flows = slopes.flows();
+    return new Complex(flows.re[opening], flows.im[opening])
+        .divide(new Complex(resistanceOhm, reactanceOhm));
   }
 
   /**

@@ -1,5 +1,6 @@
 package conewise.station.command;
 
+import conewise.analysis.diagnosis.Observation;
 import conewise.analysis.diagnosis.SweptState;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.judgement.BoxJudge;
@@ -24,6 +25,8 @@ final class EvidenceOptions {
 
   @Mixin private PopOptions pops;
 
+  @Mixin private ToneTestOptions tones;
+
   /** All of it, and how a job card tells of the pop test. */
   record Known(BoxJudge.Evidence evidence, Optional<JobCard.Fact> pop) {}
 
@@ -40,7 +43,9 @@ final class EvidenceOptions {
       sweeps.add(new SweptState(each.state(), curve(each.file(), recording, progress)));
     }
     PopOptions.Seen seen = pops.read(plan, serial);
-    return new Known(new BoxJudge.Evidence(sweeps, seen.observations()), seen.fact());
+    List<Observation> observations = new ArrayList<>(seen.observations());
+    observations.addAll(tones.read(plan));
+    return new Known(new BoxJudge.Evidence(sweeps, observations), seen.fact());
   }
 
   private static ImpedanceCurve curve(Path file, RecordingOptions recording, ProgressLine progress)

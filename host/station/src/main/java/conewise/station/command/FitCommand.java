@@ -1,10 +1,7 @@
 package conewise.station.command;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import conewise.analysis.bench.BenchFinding;
 import conewise.analysis.fit.BoxFit;
-import conewise.analysis.impedance.ImpedanceCurve;
-import conewise.analysis.judgement.Measurement;
 import conewise.analysis.outcome.Outcome;
 import conewise.analysis.outcome.Outcome.Found;
 import conewise.analysis.outcome.Outcome.NoResult;
@@ -28,7 +25,6 @@ import conewise.station.report.FitPage;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -102,7 +98,9 @@ final class FitCommand implements Callable<Integer> {
     try (ProgressLine progress = new ProgressLine(root.screen())) {
       List<DriverSweep> sweeps = new ArrayList<>();
       for (DriverFitOptions.Named each : named) {
-        sweeps.add(new DriverSweep(each.file(), each.state(), read(each.file(), progress)));
+        sweeps.add(
+            new DriverSweep(
+                each.file(), each.state(), MeasuredCurves.read(each.file(), recording, progress)));
       }
       progress.show(0.9, "fitting");
       outcome = BareDriver.of(sweeps, known);
@@ -126,7 +124,9 @@ final class FitCommand implements Callable<Integer> {
     try (ProgressLine progress = new ProgressLine(root.screen())) {
       List<BoxSweep> sweeps = new ArrayList<>();
       for (SecondSweepOptions.Named each : named) {
-        sweeps.add(new BoxSweep(each.file(), each.state(), read(each.file(), progress)));
+        sweeps.add(
+            new BoxSweep(
+                each.file(), each.state(), MeasuredCurves.read(each.file(), recording, progress)));
       }
       progress.show(0.9, "fitting");
       outcome = BoxAnswer.of(box, sweeps);
@@ -160,22 +160,5 @@ final class FitCommand implements Callable<Integer> {
       screen.out().println();
       written.forEach(each -> screen.out().println(each.sentence()));
     }
-  }
-
-  private ImpedanceCurve read(Path from, ProgressLine progress)
-      throws BadFileException, CommandFailure {
-    Measurement measurement = recording.read(from, progress);
-    Optional<BenchFinding> spoilt =
-        measurement.findings().stream().filter(BenchFinding::spoils).findFirst();
-    if (spoilt.isPresent()) {
-      throw new CommandFailure(
-          ExitCode.NOT_JUDGED,
-          from + ": " + spoilt.get().sentence() + " " + spoilt.get().nextStep());
-    }
-    if (measurement.curve() instanceof NoResult<ImpedanceCurve> none) {
-      throw new CommandFailure(
-          ExitCode.NOT_JUDGED, from + " gives no curve: " + none.because() + "; record it again.");
-    }
-    return ((Found<ImpedanceCurve>) measurement.curve()).value();
   }
 }

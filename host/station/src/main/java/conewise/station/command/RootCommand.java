@@ -24,6 +24,7 @@ import picocli.CommandLine.Spec;
       PopCommand.class,
       FitCommand.class,
       PredictCommand.class,
+      ToneCommand.class,
       StudyCommand.class,
       VirtualJigCommand.class,
       ConformCommand.class,
