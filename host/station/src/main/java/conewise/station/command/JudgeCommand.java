@@ -68,8 +68,7 @@ final class JudgeCommand implements Callable<Integer> {
       Measurement measurement = recording.read(file, progress);
       EvidenceOptions.Known more = evidence.read(box, serial, recording, progress);
       progress.show(0.9, "weighing what may be wrong");
-      card =
-          new Judging(met).card(box, measurement, more.evidence(), serial, facts(more, met));
+      card = new Judging(met).card(box, measurement, more.evidence(), serial, facts(more, met));
     } catch (BadFileException bad) {
       throw new CommandFailure(ExitCode.BAD_DATA, bad.getMessage(), bad);
     }
