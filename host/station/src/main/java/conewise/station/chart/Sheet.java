@@ -1,5 +1,6 @@
 package conewise.station.chart;
 
+import conewise.station.card.PlainText;
 import java.util.Locale;
 
 /** One SVG element in the making, without script or outside reference; classes give the colours. */
@@ -16,8 +17,8 @@ final class Sheet {
   Sheet(int width, int height, String id, String title, String description) {
     add("<svg viewBox=\"0 0 %d %d\" role=\"img\" ", width, height);
     add("aria-labelledby=\"%s-title %s-desc\" xmlns=\"http://www.w3.org/2000/svg\">\n", id, id);
-    add("<title id=\"%s-title\">%s</title>\n<desc id=\"%s-desc\">", id, title, id);
-    add("%s</desc>\n", description);
+    add("<title id=\"%s-title\">%s</title>\n", id, escaped(title));
+    add("<desc id=\"%s-desc\">%s</desc>\n", id, escaped(description));
   }
 
   String end() {
@@ -30,13 +31,14 @@ final class Sheet {
   }
 
   void label(double x, double y, String anchor, String text) {
-    add("<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"%s\">%s</text>\n", x, y, anchor, text);
+    add("<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"%s\">", x, y, anchor);
+    add("%s</text>\n", escaped(text));
   }
 
   /** The same in a style of its own. */
   void styled(String style, double x, double y, String anchor, String text) {
     add("<text class=\"%s\" x=\"%.1f\" y=\"%.1f\" text-anchor=\"%s\">", style, x, y, anchor);
-    add("%s</text>\n", text);
+    add("%s</text>\n", escaped(text));
   }
 
   /** A name in a rounded frame, about a place. */
@@ -57,7 +59,7 @@ final class Sheet {
   /** A label that runs upwards at the left edge. */
   void upright(double y, String text) {
     add("<text class=\"name\" text-anchor=\"middle\" transform=\"translate(16 %.1f)", y);
-    add(" rotate(-90)\">%s</text>\n", text);
+    add(" rotate(-90)\">%s</text>\n", escaped(text));
   }
 
   void dot(String style, double x, double y, double radius) {
@@ -93,6 +95,11 @@ final class Sheet {
     label(x + 10, y, "start", "measured");
     line("fitted", x + 82, y - 4, x + 110, y - 4);
     label(x + 116, y, "start", "fitted");
+  }
+
+  /** Names come from plans: tamed, and the letters that mean something in SVG escaped. */
+  private static String escaped(String text) {
+    return PlainText.tame(text).replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;");
   }
 
   private void add(String format, Object... values) {

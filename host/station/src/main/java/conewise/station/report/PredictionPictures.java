@@ -99,9 +99,15 @@ final class PredictionPictures {
     return "<figure class=\"curves\">\n" + svg + "</figure>\n";
   }
 
-  private static String key(List<NamedProspect> some) {
+  /** The planned curve stands for all that look like it. */
+  private String goodWords() {
+    List<String> alike = answer.told(Telling.Kind.NEVER).stream().map(NamedProspect::name).toList();
+    return alike.isEmpty() ? "as planned" : "as planned; the same with " + String.join(", ", alike);
+  }
+
+  private String key(List<NamedProspect> some) {
     StringBuilder html = new StringBuilder("<ul class=\"key\">\n");
-    html.append(entry("good", "good", "as planned"));
+    html.append(entry("good", "good", goodWords()));
     for (int i = 0; i < some.size(); i++) {
       html.append(entry("fault-" + (i + 1), some.get(i).name(), some.get(i).faults()));
     }

@@ -133,6 +133,12 @@ class WiringPictureTest {
     assertTrue(names.containsAll(List.of("leads", "open", "short", "x")), names.toString());
   }
 
+  @Test
+  void namesThatMeanSomethingInSvgAreEscaped() throws Exception {
+    Document svg = drawn(Circuit.coil("<a> & b", 1));
+    assertEquals("<a> & b", all(svg, "text", "part").get(0).getTextContent());
+  }
+
   private static Circuit tree(List<Circuit> parts, Random random) {
     List<Circuit> left = new ArrayList<>(parts);
     while (left.size() > 1) {
