@@ -48,11 +48,15 @@ final class LeadTree {
     return own + parts.stream().mapToInt(LeadTree::inner).sum();
   }
 
+  /** Of a series in a series, and of a parallel in a parallel, what is in it: it is one join. */
   private static List<Circuit> parts(Circuit circuit) {
+    List<Circuit> parts = new ArrayList<>();
     if (circuit instanceof Series series) {
-      return series.parts();
+      series.parts().forEach(p -> parts.addAll(p instanceof Series ? parts(p) : List.of(p)));
+    } else if (circuit instanceof Parallel parallel) {
+      parallel.parts().forEach(p -> parts.addAll(p instanceof Parallel ? parts(p) : List.of(p)));
     }
-    return circuit instanceof Parallel parallel ? parallel.parts() : List.of();
+    return parts;
   }
 
   private Branch branch(Circuit circuit, int from, int to) {

@@ -21,17 +21,20 @@ record SeriesBlock(Branch branch, List<Row> rows) implements WiringBlock {
       return parts.stream().mapToDouble(WiringBlock::width).sum() + BETWEEN * (parts.size() - 1);
     }
 
-    /** The line that all leads of the row lie on, from its top. */
+    /** The line on which leads enter the parts, from its top. */
     double axis() {
-      return parts.stream().mapToDouble(p -> Math.max(p.entry(), p.exit())).max().orElseThrow();
+      return parts.stream().mapToDouble(WiringBlock::entry).max().orElseThrow();
+    }
+
+    /** How much lower the last part is left than entered. */
+    double drop() {
+      WiringBlock last = parts.get(parts.size() - 1);
+      return last.exit() - last.entry();
     }
 
     double height() {
-      return axis()
-          + parts.stream()
-              .mapToDouble(p -> p.height() - Math.min(p.entry(), p.exit()))
-              .max()
-              .orElseThrow();
+      double below = parts.stream().mapToDouble(p -> p.height() - p.entry()).max().orElseThrow();
+      return axis() + below;
     }
   }
 
@@ -77,7 +80,7 @@ record SeriesBlock(Branch branch, List<Row> rows) implements WiringBlock {
   @Override
   public double exit() {
     int last = rows.size() - 1;
-    return top(last) + rows.get(last).axis();
+    return top(last) + rows.get(last).axis() + rows.get(last).drop();
   }
 
   @Override
@@ -118,7 +121,7 @@ record SeriesBlock(Branch branch, List<Row> rows) implements WiringBlock {
     Row before = rows.get(row - 1);
     int lead = branch.parts().get(rows.get(row).first()).from();
     double end = at.x() + turn() + before.width();
-    double from = at.y() + top(row - 1) + before.axis() + drop(before);
+    double from = at.y() + top(row - 1) + before.axis() + before.drop();
     double to = at.y() + top(row) + rows.get(row).axis();
     double lane = at.y() + top(row) - LANE / 2;
     double left = at.x();
@@ -138,10 +141,5 @@ record SeriesBlock(Branch branch, List<Row> rows) implements WiringBlock {
             left + TURN,
             to);
     at.pen().letter(lead, (left + end) / 2, lane);
-  }
-
-  private static double drop(Row row) {
-    WiringBlock last = row.parts().get(row.parts().size() - 1);
-    return last.exit() - last.entry();
   }
 }

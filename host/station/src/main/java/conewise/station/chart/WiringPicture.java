@@ -33,9 +33,11 @@ public final class WiringPicture {
     Branch root = tree.root();
     WiringBlock block = WiringBlock.of(root, WIDTH - 2 * MARGIN, new CoilSize(wiring), noteOf);
     int height = (int) Math.ceil(block.height() + 2 * EDGE);
-    Sheet sheet = new Sheet(WIDTH, height, id, "Wiring from terminal to terminal", describe(tree));
+    // Long names in a deep tree may need more; the picture is then shown smaller.
+    int width = Math.max(WIDTH, (int) Math.ceil(block.width() + 2 * MARGIN));
+    Sheet sheet = new Sheet(width, height, id, "Wiring from terminal to terminal", describe(tree));
     WiringPen pen = new WiringPen(sheet, tree.count());
-    double left = (WIDTH - block.width()) / 2;
+    double left = (width - block.width()) / 2;
     double right = left + block.width();
     double in = EDGE + block.entry();
     double out = EDGE + block.exit();

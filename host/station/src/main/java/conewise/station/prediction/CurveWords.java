@@ -7,6 +7,7 @@ import conewise.analysis.prediction.CurveShape;
 import conewise.analysis.prediction.CurveShape.Place;
 import conewise.analysis.prediction.Prospect;
 import conewise.analysis.prediction.Telling;
+import conewise.station.driver.FigureText;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
@@ -16,7 +17,11 @@ import java.util.Locale;
 
 /** What a curve shows, in words and figures of three digits. */
 public final class CurveWords {
+  /** Relative: two readings of a meter are one. */
   private static final double SAME_OHM = 1e-3;
+
+  private static final double SHORT_OHM = 1e-3;
+  private static final int DIGITS = 3;
 
   private static final List<String> NUMBERS =
       List.of("no peak", "one peak", "two peaks", "three peaks", "four peaks");
@@ -39,6 +44,9 @@ public final class CurveWords {
           ? "same as good"
           : "no curve of its own: parts lie anywhere, farther off the plan than tolerances allow";
     }
+    if (shape.peaks().isEmpty() && shape.lowest().modulusOhm() < SHORT_OHM) {
+      return "a short: next to no impedance at any frequency";
+    }
     boolean sameDc = Math.abs(shape.dcOhm() / good.dcOhm() - 1) < SAME_OHM;
     double times = prospect.timesGood().orElse(0);
     String level = times > 0 ? "a good box's curve times " + three(times) + ": " : "";
@@ -53,15 +61,18 @@ public final class CurveWords {
     } else {
       List<String> places = shape.peaks().stream().map(CurveWords::place).toList();
       String many = peaks < NUMBERS.size() ? NUMBERS.get(peaks) : peaks + " peaks";
-      parts.add(many + ", " + String.join(" and ", places));
+      parts.add(many + ", " + FigureText.listed(places));
     }
-    dipBetween(shape).forEach(dip -> parts.add("dip " + place(dip)));
+    List<String> dips = dipsBetween(shape).stream().map(CurveWords::place).toList();
+    if (!dips.isEmpty()) {
+      parts.add((dips.size() == 1 ? "dip " : "dips ") + FigureText.listed(dips));
+    }
     parts.add("lowest " + place(shape.lowest()));
     return String.join("; ", parts);
   }
 
   /** The dips between the first and the last peak. */
-  private static List<Place> dipBetween(CurveShape shape) {
+  private static List<Place> dipsBetween(CurveShape shape) {
     if (shape.peaks().size() < 2) {
       return List.of();
     }
@@ -97,22 +108,30 @@ public final class CurveWords {
 
   /** Three significant digits; what no meter tells from 0 is 0. */
   static String three(double value) {
-    return value < SAME_OHM
-        ? "0"
-        : new BigDecimal(value).round(new MathContext(3, RoundingMode.HALF_EVEN)).toPlainString();
+    if (value < SHORT_OHM) {
+      return "0";
+    }
+    BigDecimal rounded =
+        new BigDecimal(value).round(new MathContext(DIGITS, RoundingMode.HALF_EVEN));
+    int decimals = Math.max(0, DIGITS - rounded.precision() + rounded.scale());
+    return rounded.setScale(decimals, RoundingMode.UNNECESSARY).toPlainString();
   }
 
   /** How many of the drawn boxes were told; blank where none had to be drawn. */
   public static String counts(Telling telling) {
-    boolean all = telling.told() == telling.drawn();
-    boolean barely = all && telling.kind() == Telling.Kind.PERHAPS;
-    return telling.drawn() == 0
-        ? ""
-        : telling.told()
-            + " of "
-            + telling.drawn()
-            + " drawn boxes told"
-            + (barely ? ", one of them barely" : "");
+    if (telling.drawn() == 0) {
+      return "";
+    }
+    String nearest =
+        telling.told() < telling.drawn()
+            ? ""
+            : String.format(
+                Locale.ROOT,
+                telling.kind() == Telling.Kind.SURELY
+                    ? ", the nearest by %.1f sigma"
+                    : ", the nearest barely, by %.1f sigma",
+                telling.nearestSigmas());
+    return telling.told() + " of " + telling.drawn() + " drawn boxes told" + nearest;
   }
 
   /** How far faults are told, with the figures that say so. */

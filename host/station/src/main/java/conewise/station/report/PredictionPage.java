@@ -123,7 +123,9 @@ public final class PredictionPage {
       add("<tr><th scope=\"row\">").add(each.name()).add("</th>");
       cell(each.faults());
       cell(answer.shows(each));
-      add("<td>").told(telling.kind(), telling.kind().words()).add("<span class=\"reason\">");
+      add("<td class=\"tell\">")
+          .told(telling.kind(), telling.kind().words())
+          .add("<span class=\"reason\">");
       text(CurveWords.counts(telling)).add("</span></td></tr>\n");
     }
     add("</tbody>\n</table>\n");

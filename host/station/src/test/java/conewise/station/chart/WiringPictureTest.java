@@ -108,8 +108,9 @@ class WiringPictureTest {
       int drivers = 1 + run % 8;
       List<Circuit> coils = new ArrayList<>();
       for (int i = 1; i <= drivers; i++) {
-        coils.add(new Coil("driver " + i, 1, random.nextBoolean()));
-        coils.add(new Coil("driver " + i, 2, random.nextBoolean()));
+        String name = ("driver " + i + " of a long name".repeat(run % 3)).strip();
+        coils.add(new Coil(name, 1, random.nextBoolean()));
+        coils.add(new Coil(name, 2, random.nextBoolean()));
       }
       Circuit tree = tree(coils, random);
       Document svg = drawn(tree);
@@ -117,6 +118,7 @@ class WiringPictureTest {
       assertEquals(2 * drivers, all(svg, "path", "winding").size(), about);
       assertWithin(svg, about);
       assertApart(all(svg, "path", "winding"), about);
+      assertNoEndIsLoose(svg, about);
     }
   }
 
@@ -156,13 +158,64 @@ class WiringPictureTest {
     double width = Double.parseDouble(box[2]);
     double height = Double.parseDouble(box[3]);
     for (Element lead : all(svg, "polyline", "lead")) {
-      for (String point : lead.getAttribute("points").strip().split(" ", -1)) {
-        String[] xy = point.split(",", -1);
-        double x = Double.parseDouble(xy[0]);
-        double y = Double.parseDouble(xy[1]);
-        assertTrue(x >= 0 && x <= width && y >= 0 && y <= height, point + ", " + about);
+      for (double[] at : points(lead)) {
+        boolean within = at[0] >= 0 && at[0] <= width && at[1] >= 0 && at[1] <= height;
+        assertTrue(within, at[0] + "," + at[1] + ", " + about);
       }
     }
+  }
+
+  /** Each end of a line meets a terminal or another line of its colour. */
+  private static void assertNoEndIsLoose(Document svg, String about) {
+    List<Element> lines = all(svg, "polyline", "lead");
+    List<double[]> terminals = new ArrayList<>();
+    for (String sign : List.of("plus", "minus")) {
+      for (Element each : all(svg, "circle", sign)) {
+        terminals.add(
+            new double[] {
+              Double.parseDouble(each.getAttribute("cx")),
+              Double.parseDouble(each.getAttribute("cy")),
+              Double.parseDouble(each.getAttribute("r"))
+            });
+      }
+    }
+    for (Element line : lines) {
+      List<double[]> points = points(line);
+      for (double[] end : List.of(points.get(0), points.get(points.size() - 1))) {
+        boolean atTerminal =
+            terminals.stream().anyMatch(t -> Math.hypot(end[0] - t[0], end[1] - t[1]) < t[2] + 0.5);
+        boolean onLine =
+            lines.stream()
+                .filter(other -> other != line)
+                .filter(o -> o.getAttribute("class").equals(line.getAttribute("class")))
+                .anyMatch(other -> touches(points(other), end));
+        assertTrue(atTerminal || onLine, end[0] + "," + end[1] + " is loose, " + about);
+      }
+    }
+  }
+
+  private static List<double[]> points(Element line) {
+    List<double[]> points = new ArrayList<>();
+    for (String point : line.getAttribute("points").strip().split(" ", -1)) {
+      String[] xy = point.split(",", -1);
+      points.add(new double[] {Double.parseDouble(xy[0]), Double.parseDouble(xy[1])});
+    }
+    return points;
+  }
+
+  /** All lines are level or upright. */
+  private static boolean touches(List<double[]> line, double[] at) {
+    for (int i = 1; i < line.size(); i++) {
+      double[] a = line.get(i - 1);
+      double[] b = line.get(i);
+      if (at[0] >= Math.min(a[0], b[0]) - 0.5
+          && at[0] <= Math.max(a[0], b[0]) + 0.5
+          && at[1] >= Math.min(a[1], b[1]) - 0.5
+          && at[1] <= Math.max(a[1], b[1]) + 0.5) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static void assertApart(List<Element> windings, String about) {
