@@ -88,15 +88,14 @@ class PredictCommandTest {
     Path plan = folder.resolve("odd.yaml");
     Files.writeString(
         plan,
-        String.join(
-            "\n",
-            "plan: 2",
-            "name: \"A <b> & 'c'\"",
-            "box: sealed",
-            "drivers:",
-            "  - {name: woofer, coils: [5.6 ohm]}",
-            "wiring: woofer",
-            ""));
+        """
+        plan: 2
+        name: "A <b> & 'c'"
+        box: sealed
+        drivers:
+          - {name: woofer, coils: [5.6 ohm]}
+        wiring: woofer
+        """);
     Path page = folder.resolve("page.html");
     CommandRun run =
         CommandRun.of("predict", plan.toString(), "--boxes", "4", "--report", page.toString());
