@@ -13,9 +13,10 @@ import org.apache.commons.math3.linear.FieldLUDecomposition;
  * The impedance that a box's differential equations have: one volt over the current that follows, C
  * (jw - A)^-1 B + D in state-space form (common practice).
  */
-record SimulatedImpedance(StateSpace system) {
+public record SimulatedImpedance(StateSpace system) {
 
-  static SimulatedImpedance of(Box box) {
+  /** Of a box. */
+  public static SimulatedImpedance of(Box box) {
     EquationSheet sheet = new EquationSheet();
     BoxEquations equations =
         BoxEquations.write(sheet, sheet.input("source"), terminals -> terminals, box);
@@ -23,7 +24,8 @@ record SimulatedImpedance(StateSpace system) {
     return new SimulatedImpedance(sheet.stateSpace());
   }
 
-  Complex at(double hz) {
+  /** In ohm, at a frequency above 0. */
+  public Complex at(double hz) {
     int n = system.states().size();
     Complex s = new Complex(0, 2 * Math.PI * hz);
     Complex[][] rows = new Complex[n][n];

@@ -1,0 +1,160 @@
+package conewise.analysis.learning;
+
+import conewise.analysis.fit.BoxFit;
+import conewise.analysis.fit.Discrepancy;
+import conewise.analysis.judgement.BoxJudge;
+import conewise.analysis.judgement.Check;
+import conewise.analysis.judgement.Decision;
+import conewise.analysis.judgement.Measurement;
+import conewise.analysis.judgement.Verdict;
+import conewise.analysis.learning.LearnedFigure.Reading;
+import conewise.analysis.outcome.Outcome.Found;
+import conewise.analysis.plan.Demands;
+import conewise.analysis.plan.PlannedBox;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+
+/** Which boxes are not to be learned from. */
+final class Screening {
+  /** A fault that is likelier than not. */
+  private static final double LEAST_SOUND = 0.5;
+
+  /** Checks whose value is the probability that nothing of their kind is wrong. */
+  private static final Set<String> SOUND = Set.of("polarity", "build");
+
+  /** What the model may be off, relative to |Z|: three times what it usually is at least. */
+  private static final double MOST_OFF = 3 * Discrepancy.USUAL.smooth();
+
+  /**
+   * Robust deviations from the median, of which a good box is at most so many off. By trial with
+   * normal spreads, 5 to 40 boxes: a good sample loses a box in at most 1 of 25.
+   */
+  private static final double MOST_ROBUST = 6;
+
+  /** Makes the median of absolute deviations the standard deviation of a normal law. */
+  private static final double NORMAL = 1.4826;
+
+  /** By chance a few boxes may be nearly alike; their robust scale is at least so much. */
+  private static final double LEAST_OF_USUAL = 0.25;
+
+  private final PlannedBox plan;
+  private final BoxJudge judge = new BoxJudge();
+
+  Screening(PlannedBox base) {
+    plan = withoutLimits(base);
+  }
+
+  /** What is wrong with a box by the base plan. */
+  record Doubt(boolean unusable, String because) {}
+
+  /** The same plan, asking nothing but that a box be built by it. */
+  private static PlannedBox withoutLimits(PlannedBox base) {
+    return new PlannedBox(
+        base.name(),
+        base.kinds(),
+        base.drivers(),
+        base.spaces(),
+        base.vents(),
+        base.radiators(),
+        base.wiring(),
+        base.leadOhm(),
+        Demands.NONE);
+  }
+
+  /** The diagnosis' own word on a box; its limits are left aside, since they are to be learned. */
+  Optional<Doubt> doubt(GoodBox box) {
+    Verdict verdict = judge.judge(plan, Measurement.of(box.curve()));
+    if (verdict.decision() == Decision.NOT_JUDGED) {
+      return Optional.of(new Doubt(true, verdict.headline()));
+    }
+    boolean wrong =
+        verdict.checks().stream()
+            .filter(check -> SOUND.contains(check.id()))
+            .anyMatch(Screening::likelyWrong);
+    if (wrong && !verdict.suspects().isEmpty()) {
+      Verdict.Suspect likeliest = verdict.suspects().get(0);
+      return Optional.of(
+          new Doubt(
+              false,
+              String.format(
+                  Locale.ROOT,
+                  "by the base plan it is probably wrong (%s; probability %.2g)",
+                  String.join("; or ", likeliest.faults()),
+                  likeliest.probability())));
+    }
+    return verdict.checks().stream()
+        .filter(check -> check.id().equals("explained"))
+        .findFirst()
+        .map(check -> new Doubt(true, check.reason()));
+  }
+
+  private static boolean likelyWrong(Check check) {
+    return check.reading() instanceof Found<Check.Reading> found
+        && found.value().value() < LEAST_SOUND;
+  }
+
+  /** Why a fit is too bad to learn from. */
+  static Optional<String> badFit(BoxFit fit) {
+    double off = Math.max(fit.discrepancy().smooth(), fit.discrepancy().scattered());
+    return off <= MOST_OFF
+        ? Optional.empty()
+        : Optional.of(
+            String.format(
+                Locale.ROOT,
+                "the base plan's model is %.1f %% of |Z| off its curve; at most %.1f %% may be",
+                100 * off,
+                100 * MOST_OFF));
+  }
+
+  /**
+   * How far a box is from the others in its most unusual figure, by the median and the median
+   * absolute deviation (P. J. Rousseeuw and C. Croux, J. Am. Stat. Assoc. 88, 1993).
+   */
+  static Optional<String> unlike(Map<FigureKind, Reading> box, List<Map<FigureKind, Reading>> all) {
+    String worst = null;
+    double most = MOST_ROBUST;
+    for (Map.Entry<FigureKind, Reading> each : box.entrySet()) {
+      FigureKind kind = each.getKey();
+      List<Reading> those =
+          all.stream().filter(a -> a.containsKey(kind)).map(a -> a.get(kind)).toList();
+      double[] logs = those.stream().mapToDouble(r -> Math.log(r.value())).toArray();
+      double middle = median(logs);
+      double away = Math.log(each.getValue().value()) - middle;
+      double robust = Math.abs(away) / scale(kind, those, logs, middle);
+      if (those.size() >= PlanLearning.LEAST_BOXES && robust > most) {
+        most = robust;
+        worst =
+            String.format(
+                Locale.ROOT,
+                "its %s is %.1f %% %s the boxes' median, %.0f times their usual deviation",
+                kind.words(),
+                100 * Math.abs(Math.expm1(away)),
+                away > 0 ? "above" : "below",
+                robust);
+      }
+    }
+    return Optional.ofNullable(worst);
+  }
+
+  private static double scale(FigureKind kind, List<Reading> those, double[] logs, double middle) {
+    double[] away = Arrays.stream(logs).map(each -> Math.abs(each - middle)).toArray();
+    double noise =
+        Math.sqrt(
+            those.stream()
+                .mapToDouble(r -> Math.pow(r.relativeUncertainty(), 2))
+                .average()
+                .orElseThrow());
+    return Math.max(Math.max(NORMAL * median(away), noise), LEAST_OF_USUAL * kind.usualSpread());
+  }
+
+  private static double median(double[] values) {
+    double[] sorted = values.clone();
+    Arrays.sort(sorted);
+    int half = sorted.length / 2;
+    return sorted.length % 2 == 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
+  }
+}
