@@ -12,6 +12,7 @@ import conewise.analysis.outcome.Outcome.Found;
 import conewise.analysis.plan.Demands;
 import conewise.analysis.plan.PlannedBox;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -26,12 +27,16 @@ final class Screening {
   /** Checks whose value is the probability that nothing of their kind is wrong. */
   private static final Set<String> SOUND = Set.of("polarity", "build");
 
-  /** What the model may be off, relative to |Z|: three times what it usually is at least. */
-  private static final double MOST_OFF = 3 * Discrepancy.USUAL.smooth();
+  /**
+   * How many times what real drivers are usually off their model at least a curve may be: good
+   * boxes whose coils are of another form than the model's need once, a curve bent by 15 % three
+   * times and more.
+   */
+  private static final double MOST_OFF = 3;
 
   /**
    * Robust deviations from the median, of which a good box is at most so many off. By trial with
-   * normal spreads, 5 to 40 boxes: a good sample loses a box in at most 1 of 25.
+   * normal spreads, 5 to 40 boxes: a figure loses a good sample a box in at most 1 of 25.
    */
   private static final double MOST_ROBUST = 6;
 
@@ -71,25 +76,26 @@ final class Screening {
     if (verdict.decision() == Decision.NOT_JUDGED) {
       return Optional.of(new Doubt(true, verdict.headline()));
     }
+    Optional<Check> unexplained =
+        verdict.checks().stream().filter(check -> check.id().equals("explained")).findFirst();
+    if (unexplained.isPresent()) {
+      return Optional.of(new Doubt(true, unexplained.get().reason()));
+    }
     boolean wrong =
         verdict.checks().stream()
             .filter(check -> SOUND.contains(check.id()))
             .anyMatch(Screening::likelyWrong);
-    if (wrong && !verdict.suspects().isEmpty()) {
-      Verdict.Suspect likeliest = verdict.suspects().get(0);
-      return Optional.of(
-          new Doubt(
-              false,
-              String.format(
-                  Locale.ROOT,
-                  "by the base plan it is probably wrong (%s; probability %.2g)",
-                  String.join("; or ", likeliest.faults()),
-                  likeliest.probability())));
-    }
-    return verdict.checks().stream()
-        .filter(check -> check.id().equals("explained"))
-        .findFirst()
-        .map(check -> new Doubt(true, check.reason()));
+    return wrong ? verdict.suspects().stream().findFirst().map(Screening::wrong) : Optional.empty();
+  }
+
+  private static Doubt wrong(Verdict.Suspect likeliest) {
+    return new Doubt(
+        false,
+        String.format(
+            Locale.ROOT,
+            "by the base plan it is probably wrong (%s; probability %.2g)",
+            String.join("; or ", likeliest.faults()),
+            likeliest.probability()));
   }
 
   private static boolean likelyWrong(Check check) {
@@ -99,15 +105,23 @@ final class Screening {
 
   /** Why a fit is too bad to learn from. */
   static Optional<String> badFit(BoxFit fit) {
-    double off = Math.max(fit.discrepancy().smooth(), fit.discrepancy().scattered());
-    return off <= MOST_OFF
+    Discrepancy usual = Discrepancy.USUAL;
+    Discrepancy off = fit.discrepancy();
+    double times =
+        Collections.max(
+            List.of(
+                Math.max(off.smooth(), off.scattered()) / usual.smooth(),
+                off.suspension() / usual.suspension(),
+                off.coil() / usual.coil()));
+    return times <= MOST_OFF
         ? Optional.empty()
         : Optional.of(
             String.format(
                 Locale.ROOT,
-                "the base plan's model is %.1f %% of |Z| off its curve; at most %.1f %% may be",
-                100 * off,
-                100 * MOST_OFF));
+                "its curve is %.1f times as far off the base plan's model as real drivers usually"
+                    + " are; at most %.0f times may be",
+                times,
+                MOST_OFF));
   }
 
   /**

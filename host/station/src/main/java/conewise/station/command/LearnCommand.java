@@ -137,8 +137,18 @@ final class LearnCommand implements Callable<Integer> {
   }
 
   private void write(Lesson lesson) throws CommandFailure {
+    String text;
     try {
-      NewFile.writeText(out, Existing.REFUSE, LessonText.plan(lesson));
+      text = LessonText.plan(lesson);
+    } catch (IllegalArgumentException absurd) {
+      throw new CommandFailure(
+          ExitCode.NOT_JUDGED,
+          "No plan was learned; what the boxes have in common is beyond what a plan may say: "
+              + absurd.getMessage(),
+          absurd);
+    }
+    try {
+      NewFile.writeText(out, Existing.REFUSE, text);
     } catch (BadFileException bad) {
       throw new CommandFailure(ExitCode.CANNOT_WRITE, bad.getMessage(), bad);
     }

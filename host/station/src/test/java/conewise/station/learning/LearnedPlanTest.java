@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import conewise.analysis.impedance.ImpedanceCurve;
+import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.judgement.BoxJudge;
 import conewise.analysis.judgement.Check;
 import conewise.analysis.judgement.Decision;
@@ -132,18 +133,20 @@ class LearnedPlanTest {
   @Test
   void aCurveOfSomethingElseIsRefusedByNameAndTooFewBoxesAreToo() {
     List<GoodBox> mixed = new ArrayList<>(boxes.subList(0, 5));
-    List<conewise.analysis.impedance.ImpedancePoint> bent =
+    List<ImpedancePoint> bent =
         boxes.get(5).curve().points().stream()
             .map(
                 p ->
-                    new conewise.analysis.impedance.ImpedancePoint(
+                    new ImpedancePoint(
                         p.frequencyHz(),
                         p.resistanceOhm() * (1 + 0.15 * Math.sin(p.frequencyHz() / 9)),
                         p.reactanceOhm(),
                         p.uncertainty()))
             .toList();
     mixed.add(new GoodBox("a bent curve", new ImpedanceCurve(bent)));
-    NoResult<Lesson> none = assertInstanceOf(NoResult.class, learn(mixed));
+    Outcome<Lesson> outcome = learn(mixed);
+    NoResult<Lesson> none =
+        assertInstanceOf(NoResult.class, outcome, () -> outcome + ", seed " + SEED);
     assertTrue(none.because().contains("a bent curve cannot be learned from"), none.because());
     NoResult<Lesson> few = assertInstanceOf(NoResult.class, learn(boxes.subList(0, 4)));
     assertTrue(few.because().contains("at least 5 boxes, and 4 were given"), few.because());
