@@ -14,9 +14,12 @@ import conewise.analysis.outcome.Outcome.Found;
 import conewise.analysis.parameter.BoxFigures.SpaceFigure;
 import conewise.analysis.parameter.FittedBox;
 import conewise.analysis.plan.PlannedBox;
+import java.util.Collections;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 
 /** The figures of one fitted box that can be learned from, as far as its curve tells them. */
 final class BoxReading {
@@ -26,6 +29,7 @@ final class BoxReading {
   private final FittedBox fitted;
   private final ImpedanceCurve curve;
   private final Map<FigureKind, Reading> readings = new LinkedHashMap<>();
+  private final Set<FigureKind> untold = new LinkedHashSet<>();
 
   private BoxReading(PlannedBox plan, FittedBox fitted) {
     this.plan = plan;
@@ -33,12 +37,23 @@ final class BoxReading {
     curve = fitted.sweeps().get(0).curve();
   }
 
-  /** Those that the curve tells. */
-  static Map<FigureKind, Reading> of(PlannedBox plan, FittedBox fitted) {
-    return new BoxReading(plan, fitted).read();
+  static BoxReading of(PlannedBox plan, FittedBox fitted) {
+    BoxReading reading = new BoxReading(plan, fitted);
+    reading.read();
+    return reading;
   }
 
-  private Map<FigureKind, Reading> read() {
+  /** Those that the curve tells. */
+  Map<FigureKind, Reading> told() {
+    return Collections.unmodifiableMap(readings);
+  }
+
+  /** Parts' figures that it does not tell. */
+  Set<FigureKind> untold() {
+    return Collections.unmodifiableSet(untold);
+  }
+
+  private void read() {
     whole();
     fitted.figures().spaces().forEach(this::space);
     plan.vents().forEach(vent -> part(vent.name(), Kind.TUNING, What.VENT_TUNING));
@@ -54,7 +69,6 @@ final class BoxReading {
     if (plan.spaces().size() > 1) {
       plan.spaces().forEach(space -> part(space.name(), Kind.VOLUME, What.VOLUME));
     }
-    return readings;
   }
 
   private void whole() {
@@ -115,6 +129,10 @@ final class BoxReading {
                         .mapToDouble(name -> Math.log(values.of(new Quantity(name, kind))))
                         .average()
                         .orElseThrow())));
+    FigureKind figure = new FigureKind(part, what);
+    if (!readings.containsKey(figure)) {
+      untold.add(figure);
+    }
   }
 
   private void add(String part, What what, Outcome<Estimate> outcome) {

@@ -9,9 +9,11 @@ import conewise.analysis.parameter.FittedBox;
 import conewise.analysis.plan.PlannedBox;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.ObjIntConsumer;
 
 /**
@@ -26,6 +28,7 @@ public final class PlanLearning {
   private final PlannedBox base;
   private final Screening screening;
   private final Map<String, Map<FigureKind, Reading>> readings = new LinkedHashMap<>();
+  private final Set<FigureKind> untold = new LinkedHashSet<>();
   private final List<LeftOut> leftOut = new ArrayList<>();
   private final List<String> refused = new ArrayList<>();
 
@@ -91,7 +94,11 @@ public final class PlanLearning {
     Screening.badFit(fitted.fit())
         .ifPresentOrElse(
             because -> refuse(box, because),
-            () -> readings.put(box.name(), BoxReading.of(base, fitted)));
+            () -> {
+              BoxReading reading = BoxReading.of(base, fitted);
+              readings.put(box.name(), reading.told());
+              untold.addAll(reading.untold());
+            });
   }
 
   private void refuse(GoodBox box, String because) {
@@ -124,15 +131,14 @@ public final class PlanLearning {
           (kind, reading) -> gathered.computeIfAbsent(kind, key -> new ArrayList<>()).add(reading));
     }
     Map<FigureKind, LearnedFigure> learned = new LinkedHashMap<>();
-    List<String> notTold = new ArrayList<>();
     gathered.forEach(
         (kind, those) -> {
           if (those.size() >= LEAST_BOXES) {
             learned.put(kind, LearnedFigure.of(kind, those));
-          } else {
-            notTold.add(kind.words() + " (told by " + those.size() + " boxes only)");
           }
         });
+    List<String> notTold =
+        untold.stream().filter(kind -> !learned.containsKey(kind)).map(FigureKind::words).toList();
     return new Lesson(
         new LearnedPlan(base, learned).plan(readings.size()),
         List.copyOf(readings.keySet()),

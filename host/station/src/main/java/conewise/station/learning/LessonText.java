@@ -45,14 +45,14 @@ public final class LessonText {
     lines.add(
         String.format(
             Locale.ROOT,
-            "%-34s %5s %12s %8s %8s %8s   %s",
+            "%-36s %5s %12s %8s %8s %8s   %s",
             "Figure",
             "boxes",
             "mean",
             "spread",
             "measured",
             "own",
-            "limits"));
+            "99 % within"));
     lesson.figures().forEach(figure -> lines.add(row(figure)));
     lines.add("");
     lines.addAll(remarks());
@@ -118,7 +118,7 @@ public final class LessonText {
     String unit = litres ? " litres" : figure.unit().isEmpty() ? "" : " " + figure.unit();
     return String.format(
         Locale.ROOT,
-        "%-34s %5d %12s %8s %8s %8s   %s to %s",
+        "%-36s %5d %12s %8s %8s %8s   %s to %s",
         figure.words(),
         figure.boxes(),
         Figures.plain(factor * figure.value()) + unit,
