@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import conewise.simulator.analog.JigImperfections;
+import conewise.simulator.analog.Microphone;
 import conewise.simulator.box.Opening;
 import conewise.simulator.box.Wiring;
 import java.nio.file.Path;
@@ -54,6 +55,21 @@ class WorldFileTest {
     assertEquals(Wiring.series(Wiring.ohm(0.2), Wiring.coil("one", 1)), world.box().terminals());
     assertEquals(0.1, world.jig().contact().ohm(), 0);
     assertEquals(JigImperfections.ideal().converter(), world.jig().converter());
+  }
+
+  @Test
+  void readsAMicrophoneBeforeADriverThatFacesTheOutside() {
+    String jig = "preset: ideal\n  microphone: {distance_m: 0.02, before: one, rumble_pa: 0.1}";
+    Microphone microphone = WorldFile.read(SMALL.replace("preset: ideal", jig)).jig().microphone();
+    assertEquals(new Microphone(0.3, 1).inNoise(0, 0.1).before("one", 0.02), microphone);
+    WorldFileException lost =
+        assertThrows(
+            WorldFileException.class,
+            () ->
+                WorldFile.read(
+                    SMALL.replace("preset: ideal", jig.replace("before: one", "before: two"))));
+    assertTrue(lost.getMessage().contains("two"), lost.getMessage());
+    assertPlain(lost.getMessage());
   }
 
   @Test

@@ -56,9 +56,14 @@ final class AlignedSteps {
         && after > WINDOW_SECONDS + 2 * channel.intervalSeconds();
   }
 
-  Outcome<FirstHalfCycle> heard() {
+  /**
+   * What they come to.
+   *
+   * @param stepAmpere by how much a step changes the current
+   */
+  Outcome<FirstHalfCycle> heard(double stepAmpere) {
     double noise = Math.max(1e-12, noise(this::rise));
-    FirstHalfCycle heard = new FirstHalfCycle(rise(quiet), noise, edges.size());
+    FirstHalfCycle heard = new FirstHalfCycle(rise(quiet), noise, edges.size(), stepAmpere);
     if (!heard.isSure()) {
       return Outcome.found(heard);
     }

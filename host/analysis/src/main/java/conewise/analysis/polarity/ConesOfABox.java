@@ -22,7 +22,7 @@ import java.util.Map;
 public final class ConesOfABox {
 
   /** From this part of the strongest on a cone is moved by its own current. */
-  private static final double MOVED = 0.6;
+  private static final double MOVED = 0.7;
 
   /** Against the strongest this part will do: neighbours are heard with their own sign. */
   private static final double MOVED_AGAINST = 0.25;
@@ -35,6 +35,14 @@ public final class ConesOfABox {
 
   /** Among more, neighbours may outweigh a cone's own sound: none is told to stand still. */
   private static final int MOST_FOR_STILL = 4;
+
+  /**
+   * From three cones on, a small reversed one from which the microphone is held too far may be
+   * drowned by two neighbours: what stands still must then be heard to follow them.
+   */
+  private static final int FEWEST_TO_DROWN = 3;
+
+  private static final double FOLLOWS = 0.08;
 
   private final Map<String, String> kinds;
   private final Map<String, Outcome<FirstHalfCycle>> heard;
@@ -95,10 +103,10 @@ public final class ConesOfABox {
               Math.abs(own.pressurePascal()),
               FirstHalfCycle.SURE_DEVIATIONS * own.noisePascal()));
     }
-    double share = own.pressurePascal() / strongest.pressurePascal();
-    double uncertain = 2 * own.noisePascal() / size(strongest);
+    double share = own.pascalPerAmpere() / strongest.pascalPerAmpere();
+    double uncertain = 2 * own.noisePascal() / own.stepAmpere() / size(strongest);
     boolean ofTheLoud = size(strongest) > STILL * size(strongestOfAll);
-    if (isStill(share, uncertain) && kinds.size() <= MOST_FOR_STILL) {
+    if (isStill(share, uncertain)) {
       return Outcome.found(Motion.HARDLY);
     }
     boolean moved = share >= MOVED || share <= -MOVED_AGAINST;
@@ -114,12 +122,16 @@ public final class ConesOfABox {
             100 * size(own) / size(strongestOfAll)));
   }
 
-  private static boolean isStill(double share, double uncertain) {
-    return share + uncertain <= STILL && share - uncertain >= -STILL_AGAINST;
+  private boolean isStill(double share, double uncertain) {
+    double least = kinds.size() < FEWEST_TO_DROWN ? -STILL_AGAINST : FOLLOWS;
+    return kinds.size() <= MOST_FOR_STILL
+        && share + uncertain <= STILL
+        && share - uncertain >= least;
   }
 
+  /** The same whatever the level of the drive was. */
   private static double size(FirstHalfCycle heard) {
-    return Math.abs(heard.pressurePascal());
+    return Math.abs(heard.pascalPerAmpere());
   }
 
   /** Of a kind, or of all of them. */

@@ -26,8 +26,10 @@ import java.util.Optional;
  * @param noisePascal the standard deviation of that figure, from the same sums taken where there
  *     was no step
  * @param steps how many steps it is the mean of
+ * @param stepAmpere by how much a step changes the current into the box, positive
  */
-public record FirstHalfCycle(double pressurePascal, double noisePascal, int steps) {
+public record FirstHalfCycle(
+    double pressurePascal, double noisePascal, int steps, double stepAmpere) {
 
   /** A sign is sure when it is this many standard deviations from none. */
   public static final double SURE_DEVIATIONS = 8;
@@ -41,8 +43,12 @@ public record FirstHalfCycle(double pressurePascal, double noisePascal, int step
   /** A channel that nothing is connected to wanders by the converter's noise alone, in codes. */
   public static final int STILL_CODES = 4;
 
-  /** Checks that all are finite and the noise is positive. */
+  /** Checks that all are finite, and noise and current positive. */
   public FirstHalfCycle {
+    if (!(stepAmpere > 0) || Double.isInfinite(stepAmpere)) {
+      throw new IllegalArgumentException(
+          "a step changes the current by " + stepAmpere + " A; it must be positive and finite");
+    }
     if (!Double.isFinite(pressurePascal) || !(noisePascal > 0) || !Double.isFinite(noisePascal)) {
       throw new IllegalArgumentException(
           "the pressure is "
@@ -51,6 +57,11 @@ public record FirstHalfCycle(double pressurePascal, double noisePascal, int step
               + noisePascal
               + " Pa; both must be finite, and the deviation above 0");
     }
+  }
+
+  /** The pressure for each ampere of step, which the level of the drive leaves alone. */
+  public double pascalPerAmpere() {
+    return pressurePascal / stepAmpere;
   }
 
   /** How many standard deviations the pressure is from none. */
@@ -89,7 +100,7 @@ public record FirstHalfCycle(double pressurePascal, double noisePascal, int step
               LEAST_STEPS));
     }
     double ampere = meanChange(record.drive().currentAmpere(), edges);
-    if (Math.abs(ampere) < LEAST_AMPERE) {
+    if (ampere < LEAST_AMPERE) {
       return Outcome.none(
           String.format(
               Locale.ROOT,
@@ -99,7 +110,9 @@ public record FirstHalfCycle(double pressurePascal, double noisePascal, int step
               1000 * LEAST_AMPERE));
     }
     Optional<String> doubt = doubt(record);
-    return doubt.isPresent() ? Outcome.none(doubt.get()) : new AlignedSteps(sound, edges).heard();
+    return doubt.isPresent()
+        ? Outcome.none(doubt.get())
+        : new AlignedSteps(sound, edges).heard(ampere);
   }
 
   /** Why a microphone's channel cannot be used. */

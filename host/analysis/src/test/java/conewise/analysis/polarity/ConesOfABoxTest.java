@@ -17,7 +17,7 @@ class ConesOfABoxTest {
     Map<String, Outcome<FirstHalfCycle>> heard = new LinkedHashMap<>();
     for (int k = 0; k < pascal.length; k++) {
       kinds.put("d" + k, "one kind");
-      heard.put("d" + k, Outcome.found(new FirstHalfCycle(pascal[k], 0.01, 8)));
+      heard.put("d" + k, Outcome.found(new FirstHalfCycle(pascal[k], 0.01, 8, 0.05)));
     }
     return ConesOfABox.of(kinds, heard, backward);
   }
@@ -72,6 +72,19 @@ class ConesOfABoxTest {
   }
 
   @Test
+  void coneHeardAtALowerLevelIsComparedByItsCurrent() {
+    Map<String, Outcome<Motion>> told =
+        ConesOfABox.of(
+            Map.of("loud", "a", "dead", "a"),
+            Map.of(
+                "loud", new Found<>(new FirstHalfCycle(0.4, 0.01, 8, 0.0125)),
+                "dead", new Found<>(new FirstHalfCycle(0.35, 0.01, 8, 0.05))),
+            false);
+    assertEquals(Outcome.found(Motion.OUT), told.get("loud"));
+    assertEquals(Outcome.found(Motion.HARDLY), told.get("dead"));
+  }
+
+  @Test
   void quietBoxIsNotTold() {
     none("Too quiet", told(false, 0.05, 0.04).get("d0"));
   }
@@ -81,7 +94,7 @@ class ConesOfABoxTest {
     Map<String, Outcome<Motion>> told =
         ConesOfABox.of(
             Map.of("left", "a", "right", "a"),
-            Map.of("left", new Found<>(new FirstHalfCycle(0.8, 0.01, 8))),
+            Map.of("left", new Found<>(new FirstHalfCycle(0.8, 0.01, 8, 0.05))),
             false);
     none("right was not heard", told.get("left"));
   }

@@ -104,6 +104,28 @@ class FirstHalfCycleTest {
   }
 
   @Test
+  void humAsLoudAsTheConeNeverTurnsItsSign() {
+    int found = 0;
+    for (double hertz : new double[] {50, 60, 100, 120}) {
+      for (int phase = 0; phase < 8; phase++) {
+        HeardSteps clean = record(cone(-0.3, 35, 3), 0.01, 0.3, 0.05);
+        double[] hummed = clean.soundPascal().values().clone();
+        for (int k = 0; k < hummed.length; k++) {
+          hummed[k] += 0.3 * Math.sin(2 * Math.PI * hertz * k * INTERVAL + phase * Math.PI / 4);
+        }
+        HeardSteps record =
+            new HeardSteps(clean.drive(), SampledChannel.of(hummed, 0, INTERVAL), CODE);
+        if (FirstHalfCycle.of(record) instanceof Found<FirstHalfCycle> heard
+            && heard.value().isSure()) {
+          found++;
+          assertFalse(heard.value().rises(), hertz + " Hz, phase " + phase);
+        }
+      }
+    }
+    assertTrue(found >= 24, found + " of 32 were sure: steps a whole number of periods apart");
+  }
+
+  @Test
   void noiseAloneIsNeverSure() {
     for (double noise : new double[] {0.01, 0.1, 0.3}) {
       assertFalse(heard(record(t -> 0, noise, 0.3, 0.05)).isSure(), "seed " + SEED);

@@ -107,9 +107,9 @@ record StepBoxes(Box box, Map<String, Integer> motions) {
     return radii * Math.sqrt(area / Math.PI);
   }
 
-  /** A jig with a microphone 2 cm before a driver. */
-  JigImperfections jig(String driver, Microphone microphone) {
+  /** A jig with a microphone before a driver. */
+  JigImperfections jig(String driver, Microphone microphone, double distanceM) {
     return JigImperfections.nominal()
-        .with(microphone.before(driver, 0.02).withOthersAt(neighboursM()));
+        .with(microphone.before(driver, distanceM).withOthersAt(neighboursM()));
   }
 }

@@ -18,8 +18,8 @@ import conewise.station.pop.HearingCones;
 import conewise.station.pop.MicrophoneBench;
 import conewise.station.pop.PersonMicrophone;
 import conewise.station.pop.PopFile;
+import conewise.station.pop.PopOutcome;
 import conewise.station.pop.PopPlan;
-import conewise.station.pop.PopReading;
 import conewise.station.pop.PopRecord;
 import conewise.station.pop.PopTalk;
 import conewise.station.pop.PopWay;
@@ -41,7 +41,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.Supplier;
-import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -75,8 +74,7 @@ final class PopCommand implements Callable<Integer> {
   @Option(names = "--serial", paramLabel = "S", description = "The box's own number.")
   private Optional<String> serial = Optional.empty();
 
-  @ArgGroup(exclusive = true)
-  private Way way = new Way();
+  @Mixin private PopWayOptions way;
 
   @Option(
       names = "--known-right",
@@ -105,34 +103,14 @@ final class PopCommand implements Callable<Integer> {
   @Option(names = "--overwrite", description = "Replace a file that is there already.")
   private boolean overwrite;
 
-  /** At most one of these. */
-  static final class Way {
-    @Option(names = "--microphone", description = "Hear it by a microphone on the jig.")
-    private boolean microphone;
-
-    @Option(names = "--jig-step", description = "Watch the jig's own step.")
-    private boolean jigStep;
-
-    @Option(names = "--battery", description = "Watch what a dry cell does; no jig is needed.")
-    private boolean battery;
-
-    private Optional<PopWay> chosen() {
-      return microphone
-          ? Optional.of(PopWay.MICROPHONE)
-          : jigStep
-              ? Optional.of(PopWay.JIG_STEP)
-              : battery ? Optional.of(PopWay.BATTERY) : Optional.empty();
-    }
-  }
-
   @Override
   public Integer call() throws CommandFailure {
     try {
       PlannedBox box = PlannedBoxFile.read(plan);
       PopRequest request = request(box);
       PopTalk talk = new PopTalk(root.screen().err(), keyboard());
-      PopRun run =
-          way.chosen().equals(Optional.of(PopWay.BATTERY)) || request.needsNoJig()
+      PopOutcome run =
+          way.is(PopWay.BATTERY) || request.needsNoJig()
               ? battery(request, talk)
               : onJig(request, talk);
       return show(box, run);
@@ -150,10 +128,6 @@ final class PopCommand implements Callable<Integer> {
     }
   }
 
-  /** What came of it. */
-  private record PopRun(
-      PopWay way, List<PopReading> readings, Optional<HearingCones.Proof> proof) {}
-
   private PopRequest request(PlannedBox box) throws CommandFailure {
     PopPlan pops = new PopPlan(box);
     List<String> all = List.copyOf(pops.expected().keySet());
@@ -162,16 +136,7 @@ final class PopCommand implements Callable<Integer> {
           ExitCode.NOT_JUDGED,
           "No cone of this plan can be reached from outside, so that no pop test shows one.");
     }
-    if (serial.isPresent()
-        && (serial.get().isBlank() || serial.get().length() > RunShelf.SERIAL_MAX)) {
-      throw new CommandFailure(
-          ExitCode.USAGE,
-          "--serial has "
-              + serial.get().strip().length()
-              + " characters; it must have 1 to "
-              + RunShelf.SERIAL_MAX
-              + ".");
-    }
+    requireSerial();
     for (String driver : only) {
       requireReached("--driver", driver, all);
     }
@@ -182,7 +147,22 @@ final class PopCommand implements Callable<Integer> {
     for (String driver : given.keySet()) {
       requireReached("--answer", driver, all);
     }
-    boolean hears = way.microphone;
+    requireTogether(given, all);
+    return new PopRequest(pops, only.isEmpty() ? all : only, given, way.chosen().isPresent());
+  }
+
+  private void requireSerial() throws CommandFailure {
+    int length = serial.map(text -> text.isBlank() ? 0 : text.length()).orElse(1);
+    if (length < 1 || length > RunShelf.SERIAL_MAX) {
+      throw new CommandFailure(
+          ExitCode.USAGE,
+          "--serial has " + length + " characters; it must have 1 to " + RunShelf.SERIAL_MAX + ".");
+    }
+  }
+
+  /** What is for eyes does not go with a microphone. */
+  private void requireTogether(Map<String, Motion> given, List<String> all) throws CommandFailure {
+    boolean hears = way.is(PopWay.MICROPHONE);
     if (hears && !given.isEmpty()) {
       throw new CommandFailure(
           ExitCode.USAGE, "--answer is what eyes saw; leave it out with --microphone.");
@@ -193,7 +173,6 @@ final class PopCommand implements Callable<Integer> {
           "--driver cannot go with --microphone: a cone that no current moves is told beside the"
               + " others, so that all are heard. Leave --driver out.");
     }
-    return new PopRequest(pops, only.isEmpty() ? all : only, given, way.chosen().isPresent());
   }
 
   private static void requireReached(String option, String driver, List<String> all)
@@ -210,54 +189,55 @@ final class PopCommand implements Callable<Integer> {
     }
   }
 
-  private static PopRun battery(PopRequest request, PopTalk talk) throws CommandFailure {
+  private static PopOutcome battery(PopRequest request, PopTalk talk) throws CommandFailure {
     talk.cautions(PopWay.BATTERY);
     WatchingCones.Mover mover =
         driver -> talk.waitFor("Touch the cell to the terminals for less than a second, + to +.");
-    return new PopRun(
+    return new PopOutcome(
         PopWay.BATTERY,
         new WatchingCones(request.plan(), talk, mover).run(request.drivers(), request.answers()),
         Optional.empty());
   }
 
-  private PopRun onJig(PopRequest request, PopTalk talk) throws CommandFailure {
+  private PopOutcome onJig(PopRequest request, PopTalk talk) throws CommandFailure {
     JigChoice choice = jig.choice();
     try (ProgressLine progress = new ProgressLine(root.screen());
         StopRequest stop = StopRequest.listen();
         JigClient client = choice.connect(progress)) {
       Steps steps = new Steps(client, progress, stop);
-      boolean hears =
-          way.microphone
-              || (!way.jigStep && request.answers().isEmpty() && steps.microphoneIsThere());
-      if (hears) {
+      if (way.is(PopWay.JIG_STEP)) {
+        return watched(request, talk, steps);
+      }
+      boolean mayHear = request.answers().isEmpty() && only.isEmpty();
+      if (way.is(PopWay.MICROPHONE) || (mayHear && steps.microphoneIsThere())) {
         talk.cautions(PopWay.MICROPHONE);
         MicrophoneBench bench =
             choice instanceof JigChoice.Virtual virtual
                 ? new VirtualMicrophone(virtual.world(), progress, stop)
                 : new PersonMicrophone(request.plan(), talk, steps);
         HearingCones.Result result = new HearingCones(request.plan(), bench).run(knownRight);
-        return new PopRun(PopWay.MICROPHONE, result.readings(), Optional.of(result.proof()));
-      }
-      if (way.jigStep) {
-        talk.cautions(PopWay.JIG_STEP);
-        talk.say(
-            "The step moves most cones by 0.05 to 0.4 mm only, one driver more than several: look"
-                + " closely along the cone, or use --microphone or --battery.");
-        WatchingCones.Mover mover = driver -> step(talk, steps);
-        return new PopRun(
-            PopWay.JIG_STEP,
-            new WatchingCones(request.plan(), talk, mover)
-                .run(request.drivers(), request.answers()),
-            Optional.empty());
+        return new PopOutcome(PopWay.MICROPHONE, result.readings(), Optional.of(result.proof()));
       }
     }
-    talk.say("No microphone moves on the jig's third channel, so this is done with a dry cell.");
+    talk.say("No sound comes on the jig's third channel, so this is done with a dry cell.");
     return battery(request, talk);
   }
 
-  private static void step(PopTalk talk, Steps steps) throws CommandFailure {
-    talk.waitFor("The jig drives one step of 0.3 s.");
-    steps.once();
+  private static PopOutcome watched(PopRequest request, PopTalk talk, Steps steps)
+      throws CommandFailure {
+    talk.cautions(PopWay.JIG_STEP);
+    talk.say(
+        "The step moves most cones by 0.05 to 0.4 mm only, one driver more than several: look"
+            + " closely along the cone, or use --microphone or --battery.");
+    WatchingCones.Mover mover =
+        driver -> {
+          talk.waitFor("The jig drives one step of 0.3 s.");
+          steps.once();
+        };
+    return new PopOutcome(
+        PopWay.JIG_STEP,
+        new WatchingCones(request.plan(), talk, mover).run(request.drivers(), request.answers()),
+        Optional.empty());
   }
 
   private static Supplier<Optional<String>> keyboard() {
@@ -272,7 +252,7 @@ final class PopCommand implements Callable<Integer> {
     };
   }
 
-  private int show(PlannedBox box, PopRun run) throws CommandFailure {
+  private int show(PlannedBox box, PopOutcome run) throws CommandFailure {
     String now =
         DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(
             ZonedDateTime.now(ZoneId.systemDefault()).truncatedTo(ChronoUnit.SECONDS));
@@ -284,7 +264,7 @@ final class PopCommand implements Callable<Integer> {
         throw new CommandFailure(ExitCode.CANNOT_WRITE, bad.getMessage(), bad);
       }
     }
-    ExitCode code = code(run.readings());
+    ExitCode code = run.exitCode();
     if (answer.json) {
       ObjectNode node = JsonAnswer.of("pop", code).put("way", run.way().word());
       run.proof().ifPresent(proof -> node.put("microphone", proof.sentence()));
@@ -292,39 +272,11 @@ final class PopCommand implements Callable<Integer> {
       out.ifPresent(file -> node.put("file", file.toString()));
       root.screen().out().println(node);
     } else {
-      run.proof().ifPresent(proof -> root.screen().out().println(proof.sentence()));
-      run.readings().forEach(each -> root.screen().out().println(each.sentence()));
-      root.screen().out().println(advice(run));
+      run.sentences().forEach(root.screen().out()::println);
       out.ifPresent(
           file ->
               root.screen().out().println("Written; give it to judge or check: --pops " + file));
     }
     return code.number();
-  }
-
-  private static ExitCode code(List<PopReading> readings) {
-    if (readings.stream().anyMatch(PopReading::isWrong)) {
-      return ExitCode.FAIL;
-    }
-    return readings.stream().allMatch(PopReading::isRight) ? ExitCode.PASS : ExitCode.NOT_JUDGED;
-  }
-
-  private static String advice(PopRun run) {
-    List<PopReading> readings = run.readings();
-    boolean allTurned =
-        readings.stream().allMatch(each -> each.isWrong() && !each.seen().equals(hardly()));
-    if (allTurned && run.proof().equals(Optional.of(HearingCones.Proof.NOT_ASKED))) {
-      return "Every cone is the wrong way round: the leads to the box are swapped, or those of the"
-          + " microphone; prove the microphone with --known-right.";
-    }
-    return switch (code(readings)) {
-      case PASS -> "Every cone does what it should.";
-      case FAIL -> "Swap the leads of what is wrong, and make the test again.";
-      default -> "Not every cone is known; hear or watch those again.";
-    };
-  }
-
-  private static conewise.analysis.outcome.Outcome<Motion> hardly() {
-    return conewise.analysis.outcome.Outcome.found(Motion.HARDLY);
   }
 }

@@ -20,7 +20,7 @@ public final class PersonMicrophone implements MicrophoneBench {
   public StepRecord hear(String driver) throws CommandFailure {
     String side = plan.isMagnetOut(driver) ? "the magnet's side of the cone" : "the cone";
     talk.waitFor(
-        "Hold the microphone still, 2 cm before the middle of "
+        "Hold the microphone still, 1 to 2 cm before the middle of "
             + side
             + " of driver "
             + driver

@@ -4,8 +4,8 @@ import conewise.jig.client.JigClient;
 import conewise.jig.client.JigFault;
 import conewise.jig.client.JigFaultException;
 import conewise.jig.client.RecordProgress;
+import conewise.jig.step.StepDrive;
 import conewise.jig.step.StepRecord;
-import conewise.jig.step.StepTest;
 import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
 import conewise.station.answer.ProgressLine;
@@ -26,21 +26,29 @@ public final class Steps {
 
   /** One step, for eyes. */
   public StepRecord once() throws CommandFailure {
-    return run(StepTest::once, "driving a step");
+    return run(StepDrive::once, "driving a step");
   }
 
   /** Several steps, heard. */
   public StepRecord heard(String driver) throws CommandFailure {
-    return run(StepTest::heard, "hearing driver " + driver);
+    return run(StepDrive::heard, "hearing driver " + driver);
   }
 
   /** True when something that moves is on the jig's third channel. */
   public boolean microphoneIsThere() throws CommandFailure {
-    return run(StepTest::microphoneIsThere, "listening for a microphone");
+    return run(StepDrive::microphoneIsThere, "listening for a microphone");
+  }
+
+  /** Those of a lost session tell of a sweep that can be taken up again; a pop test cannot. */
+  private static String nextStep(JigFault fault) {
+    if (fault instanceof JigFault.LinkLost || fault instanceof JigFault.SessionLost) {
+      return "Check the cable and the supply, and start over.";
+    }
+    return fault instanceof JigFault.Cancelled ? "Start over." : fault.nextStep();
   }
 
   private interface Task<T> {
-    T of(StepTest test) throws JigFaultException;
+    T of(StepDrive test) throws JigFaultException;
   }
 
   private <T> T run(Task<T> task, String what) throws CommandFailure {
@@ -50,13 +58,13 @@ public final class Steps {
           return !stop.asked();
         };
     try {
-      return task.of(new StepTest(client, following));
+      return task.of(new StepDrive(client, following));
     } catch (JigFaultException failed) {
       JigFault fault = failed.fault();
       boolean gone = fault instanceof JigFault.LinkLost || fault instanceof JigFault.NoAnswer;
       throw new CommandFailure(
           gone ? ExitCode.NO_JIG : ExitCode.NOT_JUDGED,
-          fault.sentence() + " " + fault.nextStep() + " The pop test gave nothing to keep.",
+          fault.sentence() + " Of this pop test nothing was kept. " + nextStep(fault),
           failed);
     } finally {
       progress.wipe();

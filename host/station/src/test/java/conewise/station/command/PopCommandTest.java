@@ -6,10 +6,17 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import conewise.simulator.jig.JigSetup;
+import conewise.simulator.jig.VirtualJig;
+import conewise.simulator.link.LoopbackServer;
+import conewise.simulator.link.StreamServer;
+import conewise.simulator.world.DemoWorld;
+import conewise.simulator.world.World;
 import conewise.station.answer.SchemaCheck;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -98,6 +105,23 @@ class PopCommandTest {
     assertEquals(left, answer.at("/drivers/0/motion").asText(), run.out());
     assertEquals(right, answer.at("/drivers/1/motion").asText(), run.out());
     assertTrue(run.err().contains("no amplifier"), "cautions come first: " + run.err());
+  }
+
+  // In one space the pressure of the right cone works on the wrong one, and the vent is heard too.
+  @ParameterizedTest
+  @CsvSource({"heron, 0, out", "heron-driver-reversed, 1, in"})
+  void microphoneTellsEachConeOfABoxOfOneVentedSpace(String world, int exitCode, String motion)
+      throws Exception {
+    plan = copy("plans/heron.yaml", text -> text);
+    CommandRun run = pop("--microphone", "--virtual", world, "--json");
+    assertEquals(exitCode, run.exitCode(), run.out() + run.err());
+    List<String> motions = new ArrayList<>();
+    new ObjectMapper()
+        .readTree(run.out())
+        .get("drivers")
+        .forEach(each -> motions.add(each.path("motion").asText()));
+    assertTrue(motions.remove("out"), run.out());
+    assertEquals(List.of(motion), motions, run.out());
   }
 
   @Test
@@ -271,6 +295,34 @@ class PopCommandTest {
     CommandRun run = pop(words.split(" "));
     assertEquals(64, run.exitCode(), run.err());
     assertOneSentence(run);
+  }
+
+  @Test
+  void personIsToldWhereToHoldTheMicrophoneOfAJigOnAWire() throws Exception {
+    plan = copy("plans/dipper.yaml", text -> text);
+    World dipper = DemoWorld.DIPPER.load();
+    World before = dipper.with(dipper.jig().with(dipper.jig().microphone().before("woofer", 0.02)));
+    VirtualJig jig = new VirtualJig(before.start(), JigSetup.standard());
+    try (LoopbackServer server = new LoopbackServer(0, jig, StreamServer.Pace.FREE_RUNNING)) {
+      Thread serving =
+          new Thread(
+              () -> {
+                try {
+                  server.serve();
+                } catch (IOException e) {
+                  throw new UncheckedIOException(e);
+                }
+              });
+      serving.start();
+      try {
+        CommandRun run = typed("\n", "--microphone", "--tcp", "127.0.0.1:" + server.port());
+        assertEquals(0, run.exitCode(), run.out() + run.err());
+        assertTrue(run.err().contains("1 to 2 cm before the middle of the cone"), run.err());
+      } finally {
+        serving.interrupt();
+        serving.join(10_000);
+      }
+    }
   }
 
   @Test

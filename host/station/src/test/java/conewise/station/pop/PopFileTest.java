@@ -52,7 +52,7 @@ class PopFileTest {
                     "left",
                     Motion.OUT,
                     Outcome.found(Motion.OUT),
-                    Optional.of(new FirstHalfCycle(0.5, 0.01, 8))),
+                    Optional.of(new FirstHalfCycle(0.5, 0.01, 8, 0.05))),
                 new PopReading(
                     "right", Motion.OUT, Outcome.none("It was skipped."), Optional.empty()))),
         Existing.REFUSE);

@@ -24,7 +24,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
-class StepTestTest {
+class StepDriveTest {
   private static final RecordProgress GO_ON = (frames, of) -> true;
   private static final double TICK_SECONDS = 64e-6;
 
@@ -74,7 +74,7 @@ class StepTestTest {
   void stepIsUpwardOnceShorterThanHalfASecondAndLeavesTheDriveSilent() throws Exception {
     WatchedDrive drive = new WatchedDrive();
     try (JigClient client = connect(drive, LinkFaults.none())) {
-      new StepTest(client, GO_ON).once();
+      new StepDrive(client, GO_ON).once();
       assertEquals(512, drive.codes.get(drive.codes.size() - 1));
     }
     assertEquals(0.3, drive.longestDriveSeconds(), 0.005);
@@ -100,7 +100,7 @@ class StepTestTest {
           assertThrows(
               JigFaultException.class,
               () ->
-                  new StepTest(
+                  new StepDrive(
                           client,
                           (frames, of) -> {
                             if (frames >= cut * 21) {
@@ -125,7 +125,7 @@ class StepTestTest {
     for (long at = 0; at < 20_000; at += 997) {
       LinkFaults faults = LinkFaults.none().at(Direction.TO_HOST, Fault.UNPLUG, at);
       try (JigClient client = Workbench.of(StepBoxes.apart().box()).with(faults).connect()) {
-        new StepTest(client, GO_ON).heard();
+        new StepDrive(client, GO_ON).heard();
       } catch (JigFaultException failed) {
         assertTrue(failed.fault().sentence().endsWith("."), failed.fault().sentence());
         met++;
@@ -138,7 +138,7 @@ class StepTestTest {
   void damagedRecordIsTakenAgain() throws Exception {
     LinkFaults faults = LinkFaults.none().at(Direction.TO_HOST, Fault.FLIP, 9_000);
     try (JigClient client = Workbench.of(StepBoxes.apart().box()).with(faults).connect()) {
-      assertTrue(new StepTest(client, GO_ON).heard().heard().isPresent());
+      assertTrue(new StepDrive(client, GO_ON).heard().heard().isPresent());
     }
   }
 
@@ -147,7 +147,7 @@ class StepTestTest {
     try (JigClient client = Workbench.of(StepBoxes.apart().box()).connect()) {
       JigFaultException stopped =
           assertThrows(
-              JigFaultException.class, () -> new StepTest(client, (frames, of) -> false).once());
+              JigFaultException.class, () -> new StepDrive(client, (frames, of) -> false).once());
       assertEquals(new JigFault.Cancelled(), stopped.fault());
     }
   }

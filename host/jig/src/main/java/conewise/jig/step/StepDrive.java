@@ -20,7 +20,7 @@ import java.util.Optional;
  * leaves at most two or three more steps; the level is the jig's own limit at most (0.8 V behind 10
  * ohm on the board of this project, 80 mA into a short).
  */
-public final class StepTest {
+public final class StepDrive {
 
   /** How many steps make sure of a sign in a usual room. */
   public static final int HEARD_STEPS = 4;
@@ -37,7 +37,7 @@ public final class StepTest {
    *
    * @param progress follows each record and may give it up
    */
-  public StepTest(JigClient client, RecordProgress progress) {
+  public StepDrive(JigClient client, RecordProgress progress) {
     this.client = client;
     this.progress = progress;
   }

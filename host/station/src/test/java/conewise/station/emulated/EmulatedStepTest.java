@@ -1,0 +1,69 @@
+package conewise.station.emulated;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import conewise.analysis.outcome.Outcome;
+import conewise.analysis.outcome.Outcome.Found;
+import conewise.analysis.polarity.FirstHalfCycle;
+import conewise.jig.client.JigClient;
+import conewise.jig.client.JigListener;
+import conewise.jig.step.StepDrive;
+import conewise.simulator.analog.JigImperfections;
+import conewise.simulator.analog.Microphone;
+import conewise.simulator.jig.JigSetup;
+import conewise.simulator.jig.VirtualJig;
+import conewise.simulator.link.MemoryLink;
+import conewise.simulator.world.DemoWorld;
+import conewise.simulator.world.World;
+import java.nio.file.Path;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The steps of the pop test through the real firmware: three channels, a table, a microphone. */
+class EmulatedStepTest {
+  @TempDir private Path folder;
+
+  @BeforeEach
+  void requireBoard() throws Exception {
+    EmulatedBoard.require();
+  }
+
+  @Test
+  void firmwareHearsARightAndAReversedConeAsTheVirtualJigDoes() throws Exception {
+    World drawn = DemoWorld.HERON_DRIVER_REVERSED.load();
+    // The world's truth: the right driver is reversed.
+    agree(drawn, "left", true);
+    agree(drawn, "right", false);
+  }
+
+  private void agree(World drawn, String driver, boolean rises) throws Exception {
+    Microphone before = new Microphone(0.3, 1).coupledFrom(10).before(driver, 0.02);
+    World world = drawn.with(JigImperfections.nominal().with(before));
+    FirstHalfCycle virtual;
+    try (JigClient client =
+        JigClient.connect(
+            new MemoryLink(new VirtualJig(world.start(), JigSetup.standard())), JigListener.NONE)) {
+      virtual = heard(client);
+    }
+    FirstHalfCycle emulated;
+    try (EmulatedBoard board = EmulatedBoard.start(folder, world, EmulatedBoard.Pace.BRISK);
+        JigClient client = board.connect()) {
+      emulated = heard(client);
+    }
+    assertTrue(emulated.isSure(), driver + ": " + emulated);
+    assertEquals(rises, emulated.rises(), driver);
+    // A step may be seen one sample of five elsewhere, which shifts the mean by up to a fifth.
+    double size = Math.abs(virtual.pressurePascal());
+    assertEquals(virtual.pressurePascal(), emulated.pressurePascal(), 0.2 * size, driver);
+  }
+
+  private static FirstHalfCycle heard(JigClient client) throws Exception {
+    Outcome<FirstHalfCycle> heard =
+        FirstHalfCycle.of(
+            new StepDrive(client, (frames, of) -> true).heard().heard().orElseThrow());
+    assertTrue(heard instanceof Found<FirstHalfCycle>, heard::toString);
+    return ((Found<FirstHalfCycle>) heard).value();
+  }
+}
