@@ -20,6 +20,9 @@ public record Diagnosis(Candidate planned, List<Finding> findings) {
   /** What is less probable is not told. */
   public static final double LEAST = 1e-4;
 
+  /** A Bayes factor from which evidence is strong. */
+  private static final double STRONG_EVIDENCE = 20;
+
   /** An alternative that has less than this part of the likeliest one's probability is not told. */
   private static final double LEAST_SHARE = 2e-3;
 
@@ -82,6 +85,7 @@ public record Diagnosis(Candidate planned, List<Finding> findings) {
       findings.add(
           new Finding(
               alternatives,
+              Math.exp(each.hypothesis().logPrior()),
               each.hypothesis().candidate(),
               each.plausibility().fit(),
               each.plausibility().coordinates()));
@@ -103,9 +107,20 @@ public record Diagnosis(Candidate planned, List<Finding> findings) {
     double least = LEAST_SHARE * alternatives.get(0).probability();
     return new Finding(
         alternatives.stream().filter(each -> each.probability() >= least).toList(),
+        finding.priorOdds(),
         finding.candidate(),
         finding.fit(),
         finding.coordinates());
+  }
+
+  /**
+   * The likeliest finding and all that the sweeps and observations hold no strong evidence against:
+   * a Bayes factor below 20 (the scale of R. E. Kass and A. E. Raftery, J. Am. Stat. Assoc. 90,
+   * 1995), however seldom they are met.
+   */
+  public List<Finding> undistinguished() {
+    double least = findings.get(0).support() / STRONG_EVIDENCE;
+    return findings.stream().filter(each -> each.support() >= least).toList();
   }
 
   /** The probability of all alternatives that have a fault of some kinds. */

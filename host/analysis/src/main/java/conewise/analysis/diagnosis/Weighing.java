@@ -28,6 +28,9 @@ final class Weighing {
   /** What is worse than the best by so much, in the logarithm of odds, is out. */
   private static final double OUT_ROUGHLY = 25;
 
+  /** What a model is taken to be off, relative to |Z|, while nothing is known of the box. */
+  private static final double LOOSE = 0.1;
+
   private static final List<Map<String, Double>> NO_STARTS = List.of(Map.of());
   private static final int LIKELY_SINGLES = 6;
   private static final int MOST_LEFT = 14;
@@ -46,20 +49,44 @@ final class Weighing {
 
   /** Those that are left, best first; none where nothing fits at all. */
   List<Weighed> run() {
-    List<Hypothesis> singles = hypotheses.singles();
-    List<Weighed> rough =
-        weighed(singles, thin, SharedErrors.plain(sweeps(singles.get(0), thin)), NO_STARTS);
+    List<Weighed> rough = rough(hypotheses.singles());
     if (rough.isEmpty()) {
       return rough;
     }
     // Drivers that wandered wander in all hypotheses: each begins also where the best one ended.
-    List<Map<String, Double>> starts = List.of(Map.of(), rough.get(0).plausibility().coordinates());
+    Map<String, Double> best = rough.get(0).plausibility().coordinates();
     SharedErrors errors = errors(rough.get(0), thin, Discrepancy.USUAL);
-    List<Weighed> all = weighed(singles, thin, errors, starts);
+    List<Weighed> all = new ArrayList<>();
+    for (Weighed each : rough) {
+      all.addAll(
+          weighed(
+              List.of(each.hypothesis()),
+              thin,
+              errors,
+              List.of(each.plausibility().coordinates(), best)));
+    }
+    all = sorted(all);
     List<Hypothesis> likely = all.stream().limit(LIKELY_SINGLES).map(Weighed::hypothesis).toList();
     List<Weighed> more = new ArrayList<>(all);
-    more.addAll(weighed(hypotheses.pairs(likely), thin, errors, starts.subList(1, 2)));
+    more.addAll(weighed(hypotheses.pairs(likely), thin, errors, List.of(best)));
     return onWhole(best(more));
+  }
+
+  /**
+   * The single hypotheses about, each begun anew. What is far from its plan would get lost on the
+   * way if every percent counted from the start, so at first only large differences do.
+   */
+  private List<Weighed> rough(List<Hypothesis> singles) {
+    List<Weighed> loose =
+        weighed(singles, thin, SharedErrors.plain(sweeps(singles.get(0), thin), LOOSE), NO_STARTS);
+    SharedErrors plain = SharedErrors.plain(sweeps(singles.get(0), thin));
+    List<Weighed> rough = new ArrayList<>();
+    for (Weighed each : loose) {
+      rough.addAll(
+          weighed(
+              List.of(each.hypothesis()), thin, plain, List.of(each.plausibility().coordinates())));
+    }
+    return sorted(rough);
   }
 
   private List<Weighed> onWhole(List<Weighed> left) {

@@ -8,8 +8,7 @@ import java.util.Map;
  * each box's own, the one with the least part to be off would win by that alone.
  */
 public final class SharedErrors {
-  /** What a model is taken to be off before anything is known of the box. */
-  private static final Discrepancy PLAIN = new Discrepancy(0.01, 0.01, 0, 0);
+  private static final double PLAIN = 0.01;
 
   private final Discrepancy discrepancy;
   private final List<ModelDrift> drifts;
@@ -21,8 +20,17 @@ public final class SharedErrors {
 
   /** Of sweeps of a box about which nothing is known: 1 % scattered and 1 % smooth. */
   public static SharedErrors plain(List<Sweep> sweeps) {
+    return plain(sweeps, PLAIN);
+  }
+
+  /**
+   * Of sweeps of a box about which nothing is known.
+   *
+   * @param off standard deviation relative to |Z|, of the scattered and of the smooth part
+   */
+  public static SharedErrors plain(List<Sweep> sweeps, double off) {
     return new SharedErrors(
-        PLAIN,
+        new Discrepancy(off, off, 0, 0),
         sweeps.stream()
             .map(sweep -> new SweepEquations(sweep, List.of()))
             .map(equations -> new ModelDrift(equations.points()))

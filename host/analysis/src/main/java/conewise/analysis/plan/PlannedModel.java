@@ -37,12 +37,15 @@ final class PlannedModel {
   private static final double WIDE_VOLUME = 0.8;
 
   /** Of all losses together Small (J. Audio Eng. Soc. 21, 1973) found QL 5 to 20: most is leaks. */
-  private static final double USUAL_LEAK_Q = 15;
+  private static final double USUAL_LEAK_Q = 14;
 
-  /** So that nearly all tight boxes lie above 5. */
-  private static final double LEAK_SPREAD = 0.5;
+  /** So that nearly all tight boxes lie above 6. */
+  private static final double LEAK_SPREAD = 0.4;
 
+  /** So that nearly all vents that are not stuffed lie above 18. */
   private static final double USUAL_VENT_Q = 40;
+
+  private static final double VENT_SPREAD = 0.4;
   private static final double LINING_Q = 20;
 
   /** Two coils on one former share most of their flux (common practice, from memory). */
@@ -154,6 +157,7 @@ final class PlannedModel {
 
   private Opening vent(PlannedVent vent) {
     note(vent.name(), Kind.TUNING, vent.tuningHz(), WIDE);
+    spreads.put(new Quantity(vent.name(), Kind.VENT_Q), VENT_SPREAD);
     double tuning = vent.tuningHz().map(Stated::value).orElseGet(this::usualTuningHz);
     return new Opening.Vent(vent.name(), tuning, USUAL_VENT_Q, vent.behind(), vent.before());
   }

@@ -65,8 +65,9 @@ final class BuildFault {
       case HOLE -> hole(sheet, subject, random);
       case WRONG_DRIVER -> wrongDriver(sheet, plan, subject, random);
       case CONE_SEIZED -> {
-        sheet.drivers.get(subject).massKg = 9;
-        sheet.drivers.get(subject).compliance = 1e-6;
+        // Stuck in the gap: hardly any way to go, and what there is rubs.
+        sheet.drivers.get(subject).compliance *= 1e-3;
+        sheet.drivers.get(subject).loss *= 50;
       }
       case CONE_RUBS -> sheet.drivers.get(subject).loss *= between(random, 3, 5);
       case RADIATOR_SEIZED -> sheet.radiators.remove(subject);

@@ -55,6 +55,17 @@ record StudyCase(
     return diagnosis.isPresent() && holdsTruth(diagnosis.get().findings().get(0));
   }
 
+  /** True where the truth is among what the judge says that it cannot tell from the first. */
+  boolean namedInSet() {
+    return diagnosis.isPresent()
+        && diagnosis.get().undistinguished().stream().anyMatch(this::holdsTruth);
+  }
+
+  /** How many boxes that differ at the terminals that set holds. */
+  int setSize() {
+    return diagnosis.map(each -> each.undistinguished().size()).orElse(0);
+  }
+
   /** True where a reversed driver would look as a good box does: drivers in spaces of their own. */
   boolean polarityHidden() {
     return verdict.checks().stream()
