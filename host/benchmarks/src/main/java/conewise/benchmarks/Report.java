@@ -30,6 +30,7 @@ public final class Report {
     Map<String, Double> ours = run(AnalysisBenchmark.class);
     Map<String, Double> model = run(ModelBenchmark.class);
     Map<String, Double> fits = run(FitBenchmark.class);
+    Map<String, Double> verdicts = run(VerdictBenchmark.class);
     Map<String, Double> reference = NumpyReference.microseconds();
     double memory = Limits.memoryBytesPerMicrosecond();
     double arithmetic = Limits.multiplyAddsPerMicrosecond();
@@ -43,6 +44,21 @@ public final class Report {
     }
     printModel(model, arithmetic);
     printFits(fits, reference);
+    printVerdict(verdicts, "oneDriver", 1);
+    printVerdict(verdicts, "twoDrivers", 2);
+    printVerdict(verdicts, "fourDrivers", 4);
+  }
+
+  /** The limit beside it: one fit of each fault's hypothesis, however well begun. */
+  private static void printVerdict(Map<String, Double> verdicts, String task, int drivers) {
+    int faults = VerdictBenchmark.faults(drivers);
+    System.out.printf(
+        Locale.ROOT,
+        "%-14s %10.1f ms for a verdict among %d single faults and their pairs, %.1f ms a fault%n",
+        task,
+        verdicts.get(task) / 1e3,
+        faults,
+        verdicts.get(task) / 1e3 / faults);
   }
 
   private static void printFits(Map<String, Double> fits, Map<String, Double> reference) {

@@ -31,6 +31,9 @@ final class Weighing {
   /** What a model is taken to be off, relative to |Z|, while nothing is known of the box. */
   private static final double LOOSE = 0.1;
 
+  /** What is so much worse than the best while a model is taken to be 1 % off is not looked at. */
+  private static final double HOPELESS = 200;
+
   private static final List<Map<String, Double>> NO_STARTS = List.of(Map.of());
   private static final int LIKELY_SINGLES = 6;
   private static final int MOST_LEFT = 14;
@@ -56,16 +59,13 @@ final class Weighing {
     // Drivers that wandered wander in all hypotheses: each begins also where the best one ended.
     Map<String, Double> best = rough.get(0).plausibility().coordinates();
     SharedErrors errors = errors(rough.get(0), thin, Discrepancy.USUAL);
-    List<Weighed> all = new ArrayList<>();
-    for (Weighed each : rough) {
-      all.addAll(
-          weighed(
-              List.of(each.hypothesis()),
-              thin,
-              errors,
-              List.of(each.plausibility().coordinates(), best)));
+    List<Weighed> singles = new ArrayList<>();
+    for (Weighed each : promising(rough)) {
+      List<Map<String, Double>> starts = new ArrayList<>(LikeDrivers.starts(each));
+      starts.add(best);
+      singles.addAll(weighed(List.of(each.hypothesis()), thin, errors, starts));
     }
-    all = sorted(all);
+    List<Weighed> all = sorted(singles);
     List<Hypothesis> likely = all.stream().limit(LIKELY_SINGLES).map(Weighed::hypothesis).toList();
     List<Weighed> more = new ArrayList<>(all);
     more.addAll(weighed(hypotheses.pairs(likely), thin, errors, List.of(best)));
@@ -87,6 +87,17 @@ final class Weighing {
               List.of(each.hypothesis()), thin, plain, List.of(each.plausibility().coordinates())));
     }
     return sorted(rough);
+  }
+
+  private static List<Weighed> promising(List<Weighed> rough) {
+    double least = rough.get(0).logOdds() - HOPELESS;
+    List<Weighed> promising = new ArrayList<>();
+    for (Weighed each : rough) {
+      if (promising.size() < LIKELY_SINGLES || each.logOdds() > least) {
+        promising.add(each);
+      }
+    }
+    return promising;
   }
 
   private List<Weighed> onWhole(List<Weighed> left) {

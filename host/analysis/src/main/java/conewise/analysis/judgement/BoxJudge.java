@@ -140,7 +140,7 @@ public final class BoxJudge {
         Optional.of(action),
         List.of(),
         List.of(),
-        NotShown.of(plan, Evidence.NONE),
+        NotShown.of(plan),
         measurement.findings(),
         List.of());
   }

@@ -55,7 +55,7 @@ final class BoxVerdict {
         action(decision, checks, faults.worst(), tests),
         checks,
         decision == Decision.PASS ? List.of() : suspects(tests),
-        NotShown.of(plan, more),
+        NotShown.of(plan, diagnosis, more),
         bench,
         decision == Decision.PASS ? List.of() : tests.stream().limit(MOST_TESTS).toList());
   }

@@ -1,10 +1,13 @@
 package conewise.analysis.judgement;
 
+import conewise.analysis.diagnosis.Diagnosis;
+import conewise.analysis.diagnosis.Finding;
 import conewise.analysis.diagnosis.Observation;
 import conewise.analysis.plan.Demands;
 import conewise.analysis.plan.PlannedBox;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /** What sweeps at the terminals can never show of a planned box, and what was not asked. */
 final class NotShown {
@@ -13,9 +16,23 @@ final class NotShown {
           + " second; all cones must move the same way (the other way for a driver mounted magnet"
           + " out).";
 
+  private static final int MOST_NOT_RULED_OUT = 5;
+
   private NotShown() {}
 
-  static List<String> of(PlannedBox plan, BoxJudge.Evidence more) {
+  /** Of a box that was not judged. */
+  static List<String> of(PlannedBox plan) {
+    return of(plan, BoxJudge.Evidence.NONE);
+  }
+
+  /** Of a box with a diagnosis. */
+  static List<String> of(PlannedBox plan, Diagnosis diagnosis, BoxJudge.Evidence more) {
+    List<String> list = new ArrayList<>(of(plan, more));
+    notRuledOut(diagnosis).ifPresent(each -> list.add(0, each));
+    return List.copyOf(list);
+  }
+
+  private static List<String> of(PlannedBox plan, BoxJudge.Evidence more) {
     List<String> list = new ArrayList<>();
     if (more.observations().stream().noneMatch(Observation.Pop.class::isInstance)) {
       list.add("Absolute polarity: all drivers reversed together look the same. " + POP_TEST);
@@ -33,6 +50,28 @@ final class NotShown {
             + " the vent closed separates some of them.");
     notAsked(plan, list);
     return List.copyOf(list);
+  }
+
+  /** What is seldom met, but would look the same within the tolerances. */
+  private static Optional<String> notRuledOut(Diagnosis diagnosis) {
+    List<String> faults =
+        diagnosis.undistinguished().stream()
+            .skip(1)
+            .filter(each -> each.likeliest().faults().size() == 1)
+            .map(NotShown::sentence)
+            .limit(MOST_NOT_RULED_OUT)
+            .toList();
+    return faults.isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            "Unlikely, but not told apart by this curve within the plan's tolerances: "
+                + String.join("; ", faults)
+                + ".");
+  }
+
+  private static String sentence(Finding finding) {
+    String likeliest = finding.likeliest().sentence();
+    return finding.alternatives().size() > 1 ? likeliest + ", or another like it" : likeliest;
   }
 
   private static void notAsked(PlannedBox plan, List<String> list) {

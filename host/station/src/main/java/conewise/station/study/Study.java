@@ -57,6 +57,7 @@ public final class Study {
   private final JigImperfections jig;
   private final ProgressLine progress;
   private final StopRequest stop;
+  private final Foreseen foreseen = new Foreseen();
 
   Study(List<StudyPlan> plans, long seed, ProgressLine progress, StopRequest stop)
       throws CommandFailure {
@@ -205,6 +206,7 @@ public final class Study {
         diagnosis,
         tuning,
         vented.flatMap(space -> diagnosis.flatMap(each -> tuning(each, space))),
+        foreseen.decidable(plan, truth),
         seconds);
   }
 

@@ -5,7 +5,6 @@ import conewise.analysis.diagnosis.Diagnosis;
 import conewise.analysis.diagnosis.Fault;
 import conewise.analysis.diagnosis.FaultKind;
 import conewise.analysis.diagnosis.Finding;
-import conewise.analysis.judgement.Decision;
 import conewise.analysis.judgement.Verdict;
 import conewise.analysis.outcome.Estimate;
 import java.util.List;
@@ -23,6 +22,7 @@ import java.util.stream.Collectors;
  * @param diagnosis what was weighed, where it came to that
  * @param trueTuningHz 0 where the box has no tuning
  * @param tuningHz what was measured
+ * @param decidable whether the prediction, from the plan alone, says that it can be decided
  * @param judgeSeconds how long the judge took
  */
 record StudyCase(
@@ -33,6 +33,7 @@ record StudyCase(
     Optional<Diagnosis> diagnosis,
     double trueTuningHz,
     Optional<Estimate> tuningHz,
+    boolean decidable,
     double judgeSeconds) {
 
   private static final Set<FaultKind> REVERSED =
@@ -64,18 +65,6 @@ record StudyCase(
   /** How many boxes that differ at the terminals that set holds. */
   int setSize() {
     return diagnosis.map(each -> each.undistinguished().size()).orElse(0);
-  }
-
-  /** True where a reversed driver would look as a good box does: drivers in spaces of their own. */
-  boolean polarityHidden() {
-    return verdict.checks().stream()
-            .anyMatch(c -> c.id().equals("polarity") && c.decision() == Decision.UNDECIDED)
-        && diagnosis.stream()
-            .flatMap(each -> each.findings().stream())
-            .filter(Finding::mayBeGood)
-            .flatMap(finding -> finding.alternatives().stream())
-            .flatMap(alternative -> alternative.faults().stream())
-            .anyMatch(fault -> fault.kind() == FaultKind.DRIVER_REVERSED);
   }
 
   private boolean holdsTruth(Finding finding) {

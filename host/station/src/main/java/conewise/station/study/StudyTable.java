@@ -36,10 +36,16 @@ final class StudyTable {
     return share(each -> each.isGood() && is(Decision.FAIL).test(each), StudyCase::isGood);
   }
 
-  /** The share left undecided of those whose polarity the terminals show. */
+  /** The share left undecided of those that the prediction says can be decided. */
   double undecided() {
-    Predicate<StudyCase> decidable = each -> !each.polarityHidden();
-    return share(each -> decidable.test(each) && is(Decision.UNDECIDED).test(each), decidable);
+    return share(
+        each -> each.decidable() && is(Decision.UNDECIDED).test(each), StudyCase::decidable);
+  }
+
+  /** The share that passed of the bad boxes whose fault the prediction says surely shows. */
+  double foreseenPassed() {
+    Predicate<StudyCase> foreseen = each -> !each.isGood() && each.decidable();
+    return share(each -> foreseen.test(each) && is(Decision.PASS).test(each), foreseen);
   }
 
   /** The share of bad boxes, of those judged, whose fault or its set came first. */
@@ -116,7 +122,9 @@ final class StudyTable {
     lines.add("");
     lines.add(figure("reversed drivers or coils passed", Long.toString(reversedPassed()), "none"));
     lines.add(figure("good boxes failed", percent(goodFailed()), "at most 0.5 %"));
-    lines.add(figure("undecided where the terminals tell", percent(undecided()), "at most 3 %"));
+    lines.add(
+        figure("undecided where a decision is possible", percent(undecided()), "at most 3 %"));
+    lines.add(figure("passed though foreseen to show", percent(foreseenPassed()), "none"));
     lines.add(figure("right fault first by itself", percent(namedFirst()), ""));
     lines.add(figure("right fault in the first set", percent(namedInSet()), "at least 95 %"));
     int[] sizes = setSizes();
@@ -136,7 +144,7 @@ final class StudyTable {
   }
 
   private static String figure(String what, String value, String wanted) {
-    return String.format(Locale.ROOT, "%-36s %10s   %s", what, value, wanted).stripTrailing();
+    return String.format(Locale.ROOT, "%-40s %10s   %s", what, value, wanted).stripTrailing();
   }
 
   private static String percent(double share) {
