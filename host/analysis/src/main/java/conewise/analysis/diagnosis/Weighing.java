@@ -22,7 +22,12 @@ import java.util.Set;
  */
 final class Weighing {
   private static final int FEW_POINTS = 40;
+  private static final int LOOSE_STEPS = 15;
   private static final int ROUGH_STEPS = 40;
+
+  /** Pairs begin where one of the two is known. */
+  private static final int PAIR_STEPS = 8;
+
   private static final int FINE_STEPS = 150;
 
   /** What is worse than the best by so much, in the logarithm of odds, is out. */
@@ -35,8 +40,8 @@ final class Weighing {
   private static final double HOPELESS = 200;
 
   private static final List<Map<String, Double>> NO_STARTS = List.of(Map.of());
-  private static final int LIKELY_SINGLES = 6;
-  private static final int MOST_LEFT = 14;
+  private static final int LIKELY_SINGLES = 5;
+  private static final int MOST_LEFT = 12;
 
   private final Hypotheses hypotheses;
   private final List<State> states;
@@ -63,12 +68,12 @@ final class Weighing {
     for (Weighed each : promising(rough)) {
       List<Map<String, Double>> starts = new ArrayList<>(LikeDrivers.starts(each));
       starts.add(best);
-      singles.addAll(weighed(List.of(each.hypothesis()), thin, errors, starts));
+      singles.addAll(weighed(List.of(each.hypothesis()), thin, errors, starts, ROUGH_STEPS));
     }
     List<Weighed> all = sorted(singles);
     List<Hypothesis> likely = all.stream().limit(LIKELY_SINGLES).map(Weighed::hypothesis).toList();
     List<Weighed> more = new ArrayList<>(all);
-    more.addAll(weighed(hypotheses.pairs(likely), thin, errors, List.of(best)));
+    more.addAll(weighed(hypotheses.pairs(likely), thin, errors, List.of(best), PAIR_STEPS));
     return onWhole(best(more));
   }
 
@@ -78,13 +83,22 @@ final class Weighing {
    */
   private List<Weighed> rough(List<Hypothesis> singles) {
     List<Weighed> loose =
-        weighed(singles, thin, SharedErrors.plain(sweeps(singles.get(0), thin), LOOSE), NO_STARTS);
+        weighed(
+            singles,
+            thin,
+            SharedErrors.plain(sweeps(singles.get(0), thin), LOOSE),
+            NO_STARTS,
+            LOOSE_STEPS);
     SharedErrors plain = SharedErrors.plain(sweeps(singles.get(0), thin));
     List<Weighed> rough = new ArrayList<>();
     for (Weighed each : loose) {
       rough.addAll(
           weighed(
-              List.of(each.hypothesis()), thin, plain, List.of(each.plausibility().coordinates())));
+              List.of(each.hypothesis()),
+              thin,
+              plain,
+              List.of(each.plausibility().coordinates()),
+              ROUGH_STEPS));
     }
     return sorted(rough);
   }
@@ -144,10 +158,11 @@ final class Weighing {
       List<Hypothesis> which,
       List<ImpedanceCurve> curves,
       SharedErrors errors,
-      List<Map<String, Double>> starts) {
+      List<Map<String, Double>> starts,
+      int steps) {
     List<Weighed> all = new ArrayList<>();
     for (Hypothesis each : which) {
-      plausibility(each, curves, errors, starts, ROUGH_STEPS)
+      plausibility(each, curves, errors, starts, steps)
           .ifPresent(found -> all.add(new Weighed(each, found)));
     }
     return sorted(all);

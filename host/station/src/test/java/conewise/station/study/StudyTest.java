@@ -3,7 +3,6 @@ package conewise.station.study;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import conewise.analysis.judgement.Decision;
 import conewise.station.answer.ProgressLine;
 import conewise.station.answer.Screen;
 import conewise.station.measuring.StopRequest;
@@ -16,7 +15,9 @@ import org.junit.jupiter.api.Test;
 
 /** A small study; the whole one is a command. Truth is built by the simulator's physics alone. */
 class StudyTest {
-  private static final int BOXES = 32;
+  private static final long SEED = 7;
+  private static final int BOXES = 200;
+  private static final int FEW_BOXES = 16;
 
   private static Study study(long seed, StopRequest stop) throws Exception {
     return new Study(StudyPlan.all(), seed, ProgressLine.silent(screen()), stop);
@@ -28,19 +29,31 @@ class StudyTest {
     return new Screen(nowhere, nowhere, false, false, false);
   }
 
+  /** A part of the study whose figures stand in docs/diagnosis.md, with the same seed. */
   @Test
-  void noReversedDriverPassesAndNoGoodBoxFails() throws Exception {
-    long seed = new Random().nextLong();
-    System.out.println("study of " + BOXES + " boxes, seed " + seed);
+  void theFirstBoxesOfTheStudyKeepWhatIsAskedOfTheJudge() throws Exception {
     try (StopRequest stop = StopRequest.listen()) {
-      List<StudyCase> cases = study(seed, stop).all(BOXES, ProgressLine.silent(screen()));
+      List<StudyCase> cases = study(SEED, stop).all(BOXES, ProgressLine.silent(screen()));
       StudyTable table = new StudyTable(cases);
-      String story = "seed " + seed + "\n" + String.join("\n", CaseStory.surprises(cases));
-      assertEquals(0, table.reversedPassed(), story);
-      assertEquals(
-          0, table.count(c -> c.isGood() && c.verdict().decision() == Decision.FAIL), story);
-      assertTrue(table.tuningError() < 0.01, story);
+      String story =
+          String.join("\n", table.lines()) + "\n" + String.join("\n", CaseStory.surprises(cases));
       assertEquals(BOXES, cases.size());
+      assertEquals(0, table.reversedPassed(), story);
+      assertTrue(table.goodFailed() <= 0.005, story);
+      assertTrue(table.undecided() <= 0.03, story);
+      assertEquals(0, table.foreseenPassed(), story);
+      assertTrue(table.namedInSet() >= 0.95, story);
+      assertTrue(table.tuningError() <= 0.01, story);
+    }
+  }
+
+  @Test
+  void noReversedDriverPassesWhateverTheSeed() throws Exception {
+    long seed = new Random().nextLong();
+    System.out.println("study of " + FEW_BOXES + " boxes, seed " + seed);
+    try (StopRequest stop = StopRequest.listen()) {
+      List<StudyCase> cases = study(seed, stop).all(FEW_BOXES, ProgressLine.silent(screen()));
+      assertEquals(0, new StudyTable(cases).reversedPassed(), "seed " + seed);
     }
   }
 
