@@ -13,18 +13,37 @@ import java.util.Locale;
  */
 public final class Figures {
   private static final int MOST_DECIMALS = 4;
+  private static final String PROBABILITY = "probability";
+
+  /** What is nearer to 0 or 1 is told as less than this away from it. */
+  private static final double NEAREST = 0.001;
 
   private Figures() {}
 
   /** The value alone with its unit, e.g. {@code 34.0 Hz}. */
   public static String value(Reading reading) {
+    if (reading.unit().equals(PROBABILITY)) {
+      return probability(reading.value());
+    }
     String unit = reading.unit().isEmpty() ? "" : " " + reading.unit();
     boolean one = reading.value() == 1 && unit.equals(" peaks");
     return fixed(reading.value(), decimals(reading)) + (one ? " peak" : unit);
   }
 
-  /** The 95 % interval without unit, e.g. {@code 33.6 to 34.4}; a width of zero says "exact". */
+  private static String probability(double value) {
+    return value < NEAREST
+        ? "under 0.001"
+        : value > 1 - NEAREST ? "over 0.999" : String.format(Locale.ROOT, "%.3f", value);
+  }
+
+  /**
+   * The 95 % interval without unit, e.g. {@code 33.6 to 34.4}; a width of zero says "exact". A
+   * probability says all that is known by itself.
+   */
   public static String interval(Reading reading) {
+    if (reading.unit().equals(PROBABILITY)) {
+      return "a probability";
+    }
     Interval interval = reading.interval();
     if (interval.low() == interval.high()) {
       return "exact";

@@ -47,6 +47,13 @@ final class BuildFault {
         .toList();
   }
 
+  /** Both of two drivers reversed: that too is a box reversed as a whole. */
+  static boolean reverseWhole(PlannedBox plan, Fault one, Fault other) {
+    return plan.drivers().size() == 2
+        && one.kind() == FaultKind.DRIVER_REVERSED
+        && other.kind() == FaultKind.DRIVER_REVERSED;
+  }
+
   static void build(Fault fault, BuildSheet sheet, PlannedBox plan, Random random) {
     if (WIRING.contains(fault.kind())) {
       Candidate planned = new Candidate(plan.model().withCircuit(sheet.circuit), List.of());

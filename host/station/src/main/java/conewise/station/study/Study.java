@@ -167,6 +167,7 @@ public final class Study {
           all.stream()
               .filter(
                   other -> java.util.Collections.disjoint(other.touches(), drawn.get(0).touches()))
+              .filter(other -> !BuildFault.reverseWhole(plan.given(), other, drawn.get(0)))
               .toList();
       if (!others.isEmpty()) {
         drawn.add(others.get(random.nextInt(others.size())));

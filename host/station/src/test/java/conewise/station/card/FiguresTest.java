@@ -26,6 +26,18 @@ class FiguresTest {
   }
 
   @Test
+  void aProbabilityIsNeverToldAsCertain() {
+    assertEquals("under 0.001", Figures.value(probability(3e-7)));
+    assertEquals("over 0.999", Figures.value(probability(1)));
+    assertEquals("0.953", Figures.value(probability(0.9531)));
+    assertEquals("a probability", Figures.interval(probability(0.9531)));
+  }
+
+  private static Reading probability(double value) {
+    return new Reading(value, new Interval(value, value), "probability");
+  }
+
+  @Test
   void openLimitsAreSaidInWords() {
     assertEquals("at least 3.2", Figures.limits(Interval.atLeast(3.2)));
     assertEquals("at most 1.3", Figures.limits(Interval.atMost(1.3)));
