@@ -63,6 +63,7 @@ class ArchitectureTest {
               "conewise.station.report..",
               "conewise.station.answer..",
               "conewise.station.files..",
+              "conewise.station.keyedtext..",
               "conewise.station.planfile..")
           .should()
           .dependOnClassesThat()

@@ -21,12 +21,16 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 
 /**
  * Judges a box by weighing every fault that it may have against its being built as planned. Holds
  * no state but the faults' rates; one instance serves any number of threads.
  */
 public final class BoxJudge {
+  /** The checks whose value is the probability that nothing of their kind is wrong. */
+  public static final Set<String> FAULT_CHECKS = FaultChecks.IDS;
+
   private final Rates rates;
 
   /** Judges with the usual rates. */

@@ -17,15 +17,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 
 /** Which boxes are not to be learned from. */
 final class Screening {
   /** A fault that is likelier than not. */
   private static final double LEAST_SOUND = 0.5;
-
-  /** Checks whose value is the probability that nothing of their kind is wrong. */
-  private static final Set<String> SOUND = Set.of("polarity", "build");
 
   /**
    * How many times what real drivers are usually off their model at least a curve may be: good
@@ -83,7 +79,7 @@ final class Screening {
     }
     boolean wrong =
         verdict.checks().stream()
-            .filter(check -> SOUND.contains(check.id()))
+            .filter(check -> BoxJudge.FAULT_CHECKS.contains(check.id()))
             .anyMatch(Screening::likelyWrong);
     return wrong ? verdict.suspects().stream().findFirst().map(Screening::wrong) : Optional.empty();
   }

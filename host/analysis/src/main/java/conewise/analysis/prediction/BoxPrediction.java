@@ -56,13 +56,15 @@ public record BoxPrediction(
   /**
    * Predicts. Takes some milliseconds for each box that is drawn.
    *
+   * @param rates how often each fault is met: what is seldom met takes more to be told
    * @param boxes how many to draw for each set of faults, to see how many of them a good box
    *     explains; {@link #FEWEST_BOXES} to {@link #MOST_BOXES}
    * @param seed of the drawing: the same gives the same
    * @param progress is told how far it has come, 0 to 1
    * @throws IllegalArgumentException for another number of boxes
    */
-  public static BoxPrediction of(PlannedBox plan, int boxes, long seed, DoubleConsumer progress) {
+  public static BoxPrediction of(
+      PlannedBox plan, Rates rates, int boxes, long seed, DoubleConsumer progress) {
     if (boxes < FEWEST_BOXES || boxes > MOST_BOXES) {
       throw new IllegalArgumentException(
           boxes
@@ -72,7 +74,7 @@ public record BoxPrediction(
               + MOST_BOXES);
     }
     Candidate planned = new Candidate(plan.model(), plan.unknowns());
-    List<Fault> faults = Diagnosis.usualFaults(plan, Rates.USUAL);
+    List<Fault> faults = Diagnosis.usualFaults(plan, rates);
     ImpedanceCurve good = curve(planned);
     List<Prospect> prospects = new ArrayList<>();
     List<List<Fault>> sets = sets(planned, faults);

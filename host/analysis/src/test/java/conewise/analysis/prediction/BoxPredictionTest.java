@@ -6,6 +6,8 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import conewise.analysis.diagnosis.Fault;
+import conewise.analysis.diagnosis.FaultKind;
+import conewise.analysis.diagnosis.Rates;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.model.Circuit;
@@ -15,6 +17,7 @@ import conewise.analysis.plan.PlannedBox;
 import conewise.analysis.plan.Stated;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 
@@ -30,7 +33,7 @@ class BoxPredictionTest {
       Plans.shared(Plans.kind(3.6, 3.6), 2, Optional.of(Plans.tuned()), Plans.twoOfTwo());
 
   private static BoxPrediction predicted(PlannedBox plan) {
-    return BoxPrediction.of(plan, FEW, SEED, part -> {});
+    return BoxPrediction.of(plan, Rates.USUAL, FEW, SEED, part -> {});
   }
 
   private static Prospect of(BoxPrediction prediction, String fault) {
@@ -167,7 +170,7 @@ class BoxPredictionTest {
       PlannedBox plan =
           Plans.shared(
               Plans.kind(3.6, 3.6), 2, Optional.of(new Stated(34, spread)), Plans.twoOfTwo());
-      BoxPrediction prediction = BoxPrediction.of(plan, 16, SEED, part -> {});
+      BoxPrediction prediction = BoxPrediction.of(plan, Rates.USUAL, 16, SEED, part -> {});
       told.add(of(prediction, "vent-too-long:port").telling().told());
     }
     assertTrue(told.get(0) >= told.get(1) + 4, told + " of 16, seed " + SEED);
@@ -176,7 +179,7 @@ class BoxPredictionTest {
   @Test
   void theSameSeedGivesTheSamePredictionAndProgressRises() {
     List<Double> progress = new ArrayList<>();
-    BoxPrediction first = BoxPrediction.of(SHARED, FEW, SEED, progress::add);
+    BoxPrediction first = BoxPrediction.of(SHARED, Rates.USUAL, FEW, SEED, progress::add);
     List<Telling> again = predicted(SHARED).prospects().stream().map(Prospect::telling).toList();
     assertEquals(again, first.prospects().stream().map(Prospect::telling).toList());
     for (int i = 1; i < progress.size(); i++) {
@@ -191,7 +194,7 @@ class BoxPredictionTest {
       String message =
           assertThrows(
                   IllegalArgumentException.class,
-                  () -> BoxPrediction.of(SHARED, boxes, SEED, part -> {}))
+                  () -> BoxPrediction.of(SHARED, Rates.USUAL, boxes, SEED, part -> {}))
               .getMessage();
       assertTrue(message.contains(boxes + " boxes") && message.contains("4 to 1000"), message);
     }
@@ -207,5 +210,20 @@ class BoxPredictionTest {
       assertTrue(
           curve.points().stream().mapToDouble(ImpedancePoint::resistanceOhm).min().orElse(-1) > 0);
     }
+  }
+
+  /** The same drawn boxes need less evidence where the fault is no rarity. */
+  @Test
+  void aFaultThatAShopOftenMeetsIsToldSooner() {
+    Rates often = new Rates(Map.of(FaultKind.VOLUME_TOO_LARGE, 0.4));
+    int boxes = 40;
+    Telling seldom =
+        of(BoxPrediction.of(SHARED, Rates.USUAL, boxes, SEED, part -> {}), "volume-too-large:main")
+            .telling();
+    Telling common =
+        of(BoxPrediction.of(SHARED, often, boxes, SEED, part -> {}), "volume-too-large:main")
+            .telling();
+    assertEquals(seldom.nearestSigmas(), common.nearestSigmas());
+    assertTrue(seldom.told() < common.told(), seldom + " " + common);
   }
 }

@@ -39,6 +39,8 @@ final class PredictCommand implements Callable<Integer> {
 
   @Mixin private AnswerOptions answer;
 
+  @Mixin private RatesOption rates;
+
   @Parameters(paramLabel = "PLAN", description = "The box (.yaml or .json).")
   private Path plan;
 
@@ -101,7 +103,11 @@ final class PredictCommand implements Callable<Integer> {
     try (ProgressLine progress = new ProgressLine(root.screen())) {
       PlannedBox box = PlannedBoxFile.read(plan);
       return PredictionAnswer.of(
-          box, boxes, seed, part -> progress.show(part, "drawing boxes with each fault"));
+          box,
+          rates.read(),
+          boxes,
+          seed,
+          part -> progress.show(part, "drawing boxes with each fault"));
     } catch (BadFileException bad) {
       throw new CommandFailure(ExitCode.BAD_DATA, bad.getMessage(), bad);
     }

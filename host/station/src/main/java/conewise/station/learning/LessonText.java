@@ -62,7 +62,7 @@ public final class LessonText {
   private List<String> notes() {
     List<String> notes = new ArrayList<>();
     notes.add(headline());
-    lesson.boxes().forEach(box -> notes.add("  from " + tame(box)));
+    lesson.boxes().forEach(name -> notes.add("  from " + tame(name)));
     notes.addAll(remarks());
     return notes;
   }

@@ -7,6 +7,8 @@ import conewise.analysis.plan.PlannedBox.PlannedSpace;
 import conewise.analysis.plan.PlannedBox.PlannedVent;
 import conewise.analysis.plan.Stated;
 import conewise.analysis.plan.VentSize;
+import conewise.station.keyedtext.Node;
+import conewise.station.keyedtext.Problems;
 import conewise.station.planfile.Fields.Range;
 import java.util.ArrayList;
 import java.util.List;

@@ -3,6 +3,8 @@ package conewise.station.planfile;
 import conewise.analysis.model.Circuit;
 import conewise.station.files.Nearest;
 import conewise.station.files.Quoted;
+import conewise.station.keyedtext.Node;
+import conewise.station.keyedtext.Problems;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;

@@ -5,6 +5,8 @@ import conewise.analysis.plan.DriverKind;
 import conewise.analysis.plan.PlannedBox.PlacedDriver;
 import conewise.analysis.plan.PlannedBox.PlannedSpace;
 import conewise.station.files.Nearest;
+import conewise.station.keyedtext.Node;
+import conewise.station.keyedtext.Problems;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;

@@ -2,6 +2,8 @@ package conewise.station.planfile;
 
 import conewise.station.files.Nearest;
 import conewise.station.files.Quoted;
+import conewise.station.keyedtext.Node;
+import conewise.station.keyedtext.Problems;
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.Locale;

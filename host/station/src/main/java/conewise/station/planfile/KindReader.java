@@ -2,6 +2,8 @@ package conewise.station.planfile;
 
 import conewise.analysis.plan.DriverKind;
 import conewise.analysis.plan.Stated;
+import conewise.station.keyedtext.Node;
+import conewise.station.keyedtext.Problems;
 import conewise.station.planfile.Fields.Range;
 import conewise.station.planfile.QualitiesReader.Qualities;
 import conewise.station.planfile.SuspensionReader.Suspension;

@@ -3,6 +3,8 @@ package conewise.station.planfile;
 import conewise.analysis.model.Space;
 import conewise.station.files.Nearest;
 import conewise.station.files.Quoted;
+import conewise.station.keyedtext.Node;
+import conewise.station.keyedtext.Problems;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;

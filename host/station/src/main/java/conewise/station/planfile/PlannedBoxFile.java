@@ -3,6 +3,9 @@ package conewise.station.planfile;
 import conewise.analysis.plan.PlannedBox;
 import conewise.station.files.BadFileException;
 import conewise.station.files.TextFile;
+import conewise.station.keyedtext.KeyedText;
+import conewise.station.keyedtext.Node;
+import conewise.station.keyedtext.Problems;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -19,6 +22,8 @@ public final class PlannedBoxFile {
       List.of(
           "dipper", "gannet", "heron", "kestrel", "petrel", "plover", "siskin", "snipe", "teal",
           "wren");
+
+  private static final KeyedText.Content CONTENT = new KeyedText.Content("plan", "plan: 2");
 
   /** Far more than any plan needs. */
   private static final long MOST_BYTES = 64L << 10;
@@ -89,7 +94,7 @@ public final class PlannedBoxFile {
    */
   static PlannedBox parse(String source, List<String> lines) throws BadFileException {
     Problems problems = new Problems(source);
-    Node root = PlanText.parse(source, lines, problems);
+    Node root = KeyedText.parse(CONTENT, source, lines, problems);
     return new PlannedBoxReader(problems).read(root);
   }
 }

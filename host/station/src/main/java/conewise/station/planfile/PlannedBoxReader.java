@@ -10,6 +10,8 @@ import conewise.analysis.plan.PlannedBox.PlannedRadiator;
 import conewise.analysis.plan.PlannedBox.PlannedSpace;
 import conewise.analysis.plan.PlannedBox.PlannedVent;
 import conewise.station.files.BadFileException;
+import conewise.station.keyedtext.Node;
+import conewise.station.keyedtext.Problems;
 import conewise.station.planfile.Fields.Range;
 import java.util.LinkedHashMap;
 import java.util.List;

@@ -2,6 +2,7 @@ package conewise.station.planfile;
 
 import conewise.analysis.model.Air;
 import conewise.analysis.plan.Stated;
+import conewise.station.keyedtext.Problems;
 import conewise.station.planfile.Fields.Range;
 import java.util.Locale;
 import java.util.Optional;

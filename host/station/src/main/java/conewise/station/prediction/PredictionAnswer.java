@@ -1,5 +1,6 @@
 package conewise.station.prediction;
 
+import conewise.analysis.diagnosis.Rates;
 import conewise.analysis.plan.PlannedBox;
 import conewise.analysis.prediction.BoxPrediction;
 import conewise.analysis.prediction.Prospect;
@@ -36,8 +37,8 @@ public record PredictionAnswer(
 
   /** Predicts a plan; a second or a few. */
   public static PredictionAnswer of(
-      PlannedBox plan, int boxes, long seed, DoubleConsumer progress) {
-    BoxPrediction prediction = BoxPrediction.of(plan, boxes, seed, progress);
+      PlannedBox plan, Rates rates, int boxes, long seed, DoubleConsumer progress) {
+    BoxPrediction prediction = BoxPrediction.of(plan, rates, boxes, seed, progress);
     List<NamedProspect> named = new ArrayList<>();
     for (FaultGroup group : FaultGroup.values()) {
       int number = 1;

@@ -4,6 +4,8 @@ import conewise.analysis.diagnosis.FaultKind;
 import conewise.analysis.diagnosis.FaultPlace;
 import conewise.analysis.diagnosis.Rates;
 import conewise.station.files.Quoted;
+import conewise.station.keyedtext.Node;
+import conewise.station.keyedtext.Problems;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.Arrays;
@@ -25,8 +27,8 @@ final class RateWords {
   private RateWords() {}
 
   /** Reads one, or says what is wrong with it. */
-  static Optional<Double> read(FaultKind kind, FlatText.Entry entry, RateProblems problems) {
-    String text = entry.value().strip();
+  static Optional<Double> read(FaultKind kind, Node.Scalar entry, Problems problems) {
+    String text = entry.text().strip();
     Matcher share = SHARE.matcher(text);
     Matcher percent = PERCENT.matcher(text);
     FaultPlace place = kind.place();
@@ -62,7 +64,7 @@ final class RateWords {
   }
 
   private static Optional<Double> within(
-      FaultKind kind, FlatText.Entry entry, double rate, RateProblems problems) {
+      FaultKind kind, Node.Scalar entry, double rate, Problems problems) {
     if (rate >= LEAST && rate <= Rates.MOST) {
       return Optional.of(rate);
     }
@@ -70,7 +72,7 @@ final class RateWords {
         entry.line(),
         kind.id()
             + " is "
-            + Quoted.of(entry.value())
+            + Quoted.of(entry.text())
             + ", out of range; allowed is 1 in 1000000 to 1 in 2 (0.0001 to 50 %).");
     return Optional.empty();
   }

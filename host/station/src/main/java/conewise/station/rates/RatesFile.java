@@ -6,6 +6,9 @@ import conewise.station.files.BadFileException;
 import conewise.station.files.Nearest;
 import conewise.station.files.Quoted;
 import conewise.station.files.TextFile;
+import conewise.station.keyedtext.KeyedText;
+import conewise.station.keyedtext.Node;
+import conewise.station.keyedtext.Problems;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.Comparator;
@@ -17,7 +20,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
-/** Rates of faults in a file of YAML; docs/file-formats.md describes it. */
+/** Rates of faults in a file, YAML or JSON; docs/file-formats.md describes it. */
 public final class RatesFile {
   private static final long MOST_BYTES = 16L << 10;
   private static final String VERSION = "rates";
@@ -26,12 +29,17 @@ public final class RatesFile {
       Arrays.stream(FaultKind.values())
           .collect(Collectors.toMap(FaultKind::id, kind -> kind, (a, b) -> a, LinkedHashMap::new));
 
-  private final RateProblems problems;
+  private static final KeyedText.Content CONTENT =
+      new KeyedText.Content("set of rates", "rates: 1");
+
+  private final String source;
+  private final Problems problems;
   private final Map<FaultKind, Double> rates = new EnumMap<>(FaultKind.class);
   private final Map<FaultKind, Integer> lines = new EnumMap<>(FaultKind.class);
 
   private RatesFile(String source) {
-    problems = new RateProblems(source);
+    this.source = source;
+    problems = new Problems(source);
   }
 
   /**
@@ -53,33 +61,46 @@ public final class RatesFile {
   }
 
   private Rates rates(List<String> text) throws BadFileException {
-    Map<String, FlatText.Entry> entries = FlatText.read(text, problems);
+    Map<String, Node.Entry> entries = entries(KeyedText.parse(CONTENT, source, text, problems));
     version(entries.get(VERSION));
-    entries.forEach(
-        (key, entry) -> {
-          if (!key.equals(VERSION)) {
-            rate(key, entry);
-          }
-        });
+    for (Map.Entry<String, Node.Entry> each : entries.entrySet()) {
+      if (!each.getKey().equals(VERSION)) {
+        rate(each.getKey(), each.getValue());
+      }
+    }
     problems.throwIfAny();
     refuseTooMuch();
     return new Rates(rates);
   }
 
-  private void version(FlatText.Entry entry) {
+  private Map<String, Node.Entry> entries(Node root) throws BadFileException {
+    if (root instanceof Node.Mapping mapping) {
+      return mapping.entries();
+    }
+    problems.add(
+        root.line(),
+        "the file is "
+            + root.described()
+            + "; write the version, rates: 1, and a fault and its rate on each line.");
+    problems.throwIfAny();
+    throw new IllegalStateException("a mistake was noted and not told");
+  }
+
+  private void version(Node.Entry entry) {
     if (entry == null) {
       problems.add(1, "rates is missing; add the version of the format: rates: 1.");
-    } else if (!entry.value().equals("1")) {
+    } else if (!(entry.value() instanceof Node.Scalar value) || !value.text().equals("1")) {
       problems.add(
-          entry.line(), "rates is " + Quoted.of(entry.value()) + "; the version is 1: rates: 1.");
+          entry.keyLine(),
+          "rates is " + entry.value().described() + "; the version is 1: rates: 1.");
     }
   }
 
-  private void rate(String key, FlatText.Entry entry) {
+  private void rate(String key, Node.Entry entry) {
     FaultKind kind = KINDS.get(key);
     if (kind == null) {
       problems.add(
-          entry.line(),
+          entry.keyLine(),
           "the fault "
               + Quoted.of(key)
               + " is not known"
@@ -91,11 +112,17 @@ public final class RatesFile {
               + ".");
       return;
     }
-    Optional<Double> rate = RateWords.read(kind, entry, problems);
+    if (!(entry.value() instanceof Node.Scalar value)) {
+      problems.add(
+          entry.keyLine(),
+          key + " is " + entry.value().described() + "; it must be a single value.");
+      return;
+    }
+    Optional<Double> rate = RateWords.read(kind, value, problems);
     rate.ifPresent(
         each -> {
           rates.put(kind, each);
-          lines.put(kind, entry.line());
+          lines.put(kind, entry.keyLine());
         });
   }
 

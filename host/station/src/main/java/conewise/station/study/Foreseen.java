@@ -2,6 +2,7 @@ package conewise.station.study;
 
 import conewise.analysis.diagnosis.Fault;
 import conewise.analysis.diagnosis.FaultKind;
+import conewise.analysis.diagnosis.Rates;
 import conewise.analysis.plan.PlannedBox;
 import conewise.analysis.prediction.BoxPrediction;
 import conewise.analysis.prediction.Prospect;
@@ -21,7 +22,12 @@ final class Foreseen {
   private static final long SEED = 1;
   private static final String DRIVER_REVERSED = FaultKind.DRIVER_REVERSED.id() + ":";
 
+  private final Rates rates;
   private final Map<String, Map<String, Telling.Kind>> byPlan = new ConcurrentHashMap<>();
+
+  Foreseen(Rates rates) {
+    this.rates = rates;
+  }
 
   /** True where the box can be decided: by a fault that surely shows, or by there being none. */
   boolean decidable(StudyPlan plan, List<Fault> truth) {
@@ -41,8 +47,8 @@ final class Foreseen {
     return entry.getKey().startsWith(DRIVER_REVERSED) && entry.getValue() == Telling.Kind.NEVER;
   }
 
-  private static Map<String, Telling.Kind> tellings(PlannedBox plan) {
-    BoxPrediction prediction = BoxPrediction.of(plan, DRAWN_BOXES, SEED, done -> {});
+  private Map<String, Telling.Kind> tellings(PlannedBox plan) {
+    BoxPrediction prediction = BoxPrediction.of(plan, rates, DRAWN_BOXES, SEED, done -> {});
     return prediction.prospects().stream()
         .flatMap(prospect -> prospect.faults().stream().map(fault -> Map.entry(fault, prospect)))
         .collect(

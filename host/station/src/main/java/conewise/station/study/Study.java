@@ -57,7 +57,7 @@ public final class Study {
   private final JigImperfections jig;
   private final ProgressLine progress;
   private final StopRequest stop;
-  private final Foreseen foreseen = new Foreseen();
+  private final Foreseen foreseen;
 
   Study(List<StudyPlan> plans, long seed, ProgressLine progress, StopRequest stop)
       throws CommandFailure {
@@ -69,6 +69,7 @@ public final class Study {
     this.plans = List.copyOf(plans);
     this.seed = seed;
     this.rates = rates;
+    foreseen = new Foreseen(rates);
     this.progress = progress;
     this.stop = stop;
     jig = DemoWorld.HERON.load().jig();

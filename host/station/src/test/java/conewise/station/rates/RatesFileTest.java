@@ -98,14 +98,14 @@ class RatesFileTest {
     assertEquals(8, told.size(), told.toString());
     List<String> wanted =
         List.of(
-            "line 1: rates is \"2\"",
+            "line 1: rates is the number \"2\"",
             "line 2: the fault \"leek\" is not known; leak is near",
             "line 3: leak is \"1 in 200 boxes\", and it is counted by the space",
             "line 4: hole is \"often\"; write it like 1 in 200 spaces",
             "line 5: cone-rubs is \"80 %\", out of range",
             "line 6: coil-open is \"0 %\", out of range",
             "line 7: the key \"coil-open\" stands on line 6 already",
-            "line 8: \"vent-closed\" is a group or a list");
+            "line 8: vent-closed is a list of 1");
     for (String each : wanted) {
       assertTrue(told.stream().anyMatch(t -> t.startsWith("shop.yaml, " + each)), each + told);
     }

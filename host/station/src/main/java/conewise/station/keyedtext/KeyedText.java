@@ -1,4 +1,4 @@
-package conewise.station.planfile;
+package conewise.station.keyedtext;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonParser;
@@ -17,17 +17,27 @@ import java.util.Locale;
 import java.util.Map;
 
 /**
- * Turns the text of a plan, YAML or JSON, into {@link Node}s. Only the plain part of YAML is taken:
- * one document, no aliases or tags, so that a small file cannot stand for a large one.
+ * Turns text, YAML or JSON, into {@link Node}s. Only the plain part of YAML is taken: one document,
+ * no aliases or tags, so that a small file cannot stand for a large one.
  */
-final class PlanText {
+public final class KeyedText {
 
   private static final int DEEPEST = 20;
 
+  /**
+   * What a file is to hold.
+   *
+   * @param what for people: "plan"
+   * @param firstLine how such a file begins: "plan: 2"
+   */
+  public record Content(String what, String firstLine) {}
+
+  private final Content content;
   private final JsonParser parser;
   private final Problems problems;
 
-  private PlanText(JsonParser parser, Problems problems) {
+  private KeyedText(Content content, JsonParser parser, Problems problems) {
+    this.content = content;
     this.parser = parser;
     this.problems = problems;
   }
@@ -35,12 +45,14 @@ final class PlanText {
   /**
    * Reads the text.
    *
+   * @param content what it is to hold
    * @param source the file's name, by which JSON is told from YAML
    * @param lines the text, line by line
    * @param problems takes repeated keys, after which the reading goes on
    * @throws BadFileException when the text is neither YAML nor JSON
    */
-  static Node parse(String source, List<String> lines, Problems problems) throws BadFileException {
+  public static Node parse(Content content, String source, List<String> lines, Problems problems)
+      throws BadFileException {
     boolean json = isJson(source, lines);
     if (!json) {
       refuseTabs(lines, problems);
@@ -48,7 +60,7 @@ final class PlanText {
     }
     JsonFactory factory = json ? new JsonFactory() : new YAMLFactory();
     try (JsonParser parser = factory.createParser(String.join("\n", lines))) {
-      return new PlanText(parser, problems).document();
+      return new KeyedText(content, parser, problems).document();
     } catch (JsonProcessingException e) {
       int line = e.getLocation() == null ? 1 : Math.max(1, e.getLocation().getLineNr());
       problems.add(line, syntax(json, e.getOriginalMessage()));
@@ -89,13 +101,17 @@ final class PlanText {
     if (parser.nextToken() == null) {
       problems.add(
           1,
-          "the file holds nothing but comments; a plan begins with its version, plan: 1 or plan:"
-              + " 2.");
+          "the file holds nothing but comments; a "
+              + content.what()
+              + " begins with its version, "
+              + content.firstLine()
+              + ".");
       problems.throwIfAny();
     }
     Node root = node(0);
     if (parser.nextToken() != null) {
-      problems.add(line(), "a second document begins here; a file holds one plan.");
+      problems.add(
+          line(), "a second document begins here; a file holds one " + content.what() + ".");
       problems.throwIfAny();
     }
     return root;
@@ -104,7 +120,9 @@ final class PlanText {
   private Node node(int depth) throws IOException, BadFileException {
     refuseReferences();
     if (depth > DEEPEST) {
-      problems.add(line(), "the plan is nested deeper than " + DEEPEST + " levels; flatten it.");
+      problems.add(
+          line(),
+          "the " + content.what() + " is nested deeper than " + DEEPEST + " levels; flatten it.");
       problems.throwIfAny();
     }
     int line = line();

@@ -1,12 +1,12 @@
-package conewise.station.planfile;
+package conewise.station.keyedtext;
 
 import conewise.station.files.Quoted;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 
-/** A piece of a plan as it stands in the file, with the line that it begins on. */
-sealed interface Node {
+/** A piece of a text as it stands in the file, with the line that it begins on. */
+public sealed interface Node {
 
   /** The line, from 1. */
   int line();
@@ -54,7 +54,7 @@ sealed interface Node {
    */
   record Scalar(int line, String text, Kind kind) implements Node {
     /** What a single value can be. */
-    enum Kind {
+    public enum Kind {
       TEXT,
       NUMBER,
       OTHER
