@@ -44,21 +44,33 @@ public final class Report {
     }
     printModel(model, arithmetic);
     printFits(fits, reference);
-    printVerdict(verdicts, "oneDriver", 1);
-    printVerdict(verdicts, "twoDrivers", 2);
-    printVerdict(verdicts, "fourDrivers", 4);
+    printVerdict(verdicts, "oneDriver");
+    printVerdict(verdicts, "twoDrivers");
+    printVerdict(verdicts, "fourDrivers");
+    printHypotheses();
   }
 
-  /** The limit beside it: one fit of each fault's hypothesis, however well begun. */
-  private static void printVerdict(Map<String, Double> verdicts, String task, int drivers) {
-    int faults = VerdictBenchmark.faults(drivers);
+  private static void printVerdict(Map<String, Double> verdicts, String task) {
     System.out.printf(
-        Locale.ROOT,
-        "%-14s %10.1f ms for a verdict among %d single faults and their pairs, %.1f ms a fault%n",
-        task,
-        verdicts.get(task) / 1e3,
-        faults,
-        verdicts.get(task) / 1e3 / faults);
+        Locale.ROOT, "%-14s %10.1f ms for a whole verdict%n", task, verdicts.get(task) / 1e3);
+  }
+
+  /** The limit beside each: one fit of each hypothesis, however well begun. */
+  private static void printHypotheses() throws RunnerException {
+    Options options = new OptionsBuilder().include(HypothesesBenchmark.class.getName()).build();
+    for (RunResult result : new Runner(options).run()) {
+      double milliseconds = result.getPrimaryResult().getScore();
+      double hypotheses = result.getSecondaryResults().get("hypotheses").getScore();
+      System.out.printf(
+          Locale.ROOT,
+          "%s drivers, %3s %% of the faults: %3.0f hypotheses and pairs of them weighed in"
+              + " %6.1f ms, %.1f ms each%n",
+          result.getParams().getParam("drivers"),
+          result.getParams().getParam("percent"),
+          hypotheses,
+          milliseconds,
+          milliseconds / hypotheses);
+    }
   }
 
   private static void printFits(Map<String, Double> fits, Map<String, Double> reference) {

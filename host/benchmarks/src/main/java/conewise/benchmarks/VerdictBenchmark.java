@@ -1,7 +1,5 @@
 package conewise.benchmarks;
 
-import conewise.analysis.diagnosis.Diagnosis;
-import conewise.analysis.diagnosis.Rates;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.impedance.ImpedanceUncertainty;
@@ -63,11 +61,6 @@ public class VerdictBenchmark {
     return four.judge();
   }
 
-  /** How many single faults a box of so many drivers may have, before alike ones are merged. */
-  static int faults(int drivers) {
-    return Diagnosis.usualFaults(plan(drivers), Rates.USUAL).size();
-  }
-
   /** A box with a sweep of it. */
   private static final class Task {
     private final PlannedBox plan;
@@ -87,7 +80,7 @@ public class VerdictBenchmark {
     return Optional.of(new Stated(value, spread));
   }
 
-  private static PlannedBox plan(int drivers) {
+  static PlannedBox plan(int drivers) {
     Stated coil = new Stated(3.6, 0.05);
     DriverKind kind =
         new DriverKind(
@@ -119,7 +112,7 @@ public class VerdictBenchmark {
   }
 
   /** A good box, 5 % off its plan in all that may move. */
-  private static ImpedanceCurve measured(PlannedBox plan) {
+  static ImpedanceCurve measured(PlannedBox plan) {
     Random random = new Random(5);
     Network network = Network.of(plan.model());
     double[] values = network.nominal();

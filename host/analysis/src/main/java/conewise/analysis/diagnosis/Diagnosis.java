@@ -44,6 +44,14 @@ public record Diagnosis(Candidate planned, List<Finding> findings) {
   }
 
   /**
+   * How many boxes that differ at the terminals a good one and given single faults come to: what is
+   * weighed before two faults at once.
+   */
+  public static int distinct(PlannedBox plan, List<Fault> faults) {
+    return new Hypotheses(new Candidate(plan.model(), plan.unknowns()), faults).singles().size();
+  }
+
+  /**
    * Weighs given faults.
    *
    * @param sweeps of one box, at least one, each in a state of its own

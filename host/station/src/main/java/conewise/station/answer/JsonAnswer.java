@@ -127,7 +127,7 @@ public final class JsonAnswer {
   }
 
   /** An open end is left out: JSON knows no infinity. */
-  static ObjectNode interval(Interval interval) {
+  public static ObjectNode interval(Interval interval) {
     ObjectNode node = NODES.objectNode();
     if (Double.isFinite(interval.low())) {
       node.put("low", interval.low());

@@ -1,15 +1,16 @@
 package conewise.station.command;
 
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import conewise.analysis.diagnosis.Rates;
 import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
+import conewise.station.answer.JsonAnswer;
 import conewise.station.answer.ProgressLine;
 import conewise.station.answer.Screen;
 import conewise.station.files.BadFileException;
 import conewise.station.measuring.StopRequest;
 import conewise.station.study.Study;
-import java.util.List;
-import java.util.OptionalInt;
+import conewise.station.study.StudyAnswer;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -49,6 +50,8 @@ final class StudyCommand implements Callable<Integer> {
       description = "Only the box of this number, with all that was weighed.")
   private Integer only;
 
+  @Mixin private AnswerOptions answer;
+
   @Mixin private RatesOption rates;
 
   @Override
@@ -59,15 +62,23 @@ final class StudyCommand implements Callable<Integer> {
     }
     Rates met = rates.read();
     Screen screen = root.screen();
-    List<String> lines;
+    StudyAnswer found;
     try (StopRequest stop = StopRequest.listen();
         ProgressLine progress = new ProgressLine(screen)) {
-      OptionalInt number = only == null ? OptionalInt.empty() : OptionalInt.of(only);
-      lines = Study.report(boxes, seed, number, met, screen, progress, stop);
+      found =
+          only == null
+              ? Study.of(boxes, seed, met, screen, progress, stop)
+              : Study.only(only, seed, met, screen, stop);
     } catch (BadFileException bad) {
       throw new CommandFailure(ExitCode.UNEXPECTED, bad.getMessage(), bad);
     }
-    lines.forEach(screen.out()::println);
+    if (answer.json) {
+      ObjectNode json = JsonAnswer.of("study", ExitCode.PASS);
+      found.addTo(json);
+      screen.out().println(json);
+    } else {
+      found.lines().forEach(screen.out()::println);
+    }
     return ExitCode.PASS.number();
   }
 }

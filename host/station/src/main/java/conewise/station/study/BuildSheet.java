@@ -15,6 +15,7 @@ import conewise.simulator.box.Space;
 import conewise.simulator.box.Wiring;
 import conewise.simulator.box.Wiring.CoilState;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -40,6 +41,22 @@ final class BuildSheet {
     double coilScale;
     String behind;
     String before;
+
+    /** fs = 1 / (2 pi sqrt(M C)). */
+    double resonanceHz() {
+      return 1 / (2 * Math.PI * Math.sqrt(massKg * compliance));
+    }
+
+    /** Re of all coils in series. */
+    double resistanceOhm() {
+      return Arrays.stream(coilOhm).sum();
+    }
+
+    /** Qts = sqrt(M / C) / (R + (Bl)^2 / Re), coils in series. */
+    double totalQ() {
+      double factor = force * coilOhm.length;
+      return Math.sqrt(massKg / compliance) / (loss + factor * factor / resistanceOhm());
+    }
   }
 
   /** A vent or a passive radiator by what it does to the space behind it. */

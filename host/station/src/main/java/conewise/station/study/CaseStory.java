@@ -41,13 +41,17 @@ final class CaseStory {
                                     finding.alternatives().stream()
                                         .map(CaseStory::ids)
                                         .collect(Collectors.joining(" | "))))));
-    if (one.trueTuningHz() > 0) {
+    for (StudyReading reading : one.readings()) {
       lines.add(
           String.format(
               Locale.ROOT,
-              "True tuning %.2f Hz, read %s",
-              one.trueTuningHz(),
-              one.tuningHz().map(Object::toString).orElse("none")));
+              "True %s of %s %.4g, read %.4g (%.4g to %.4g)",
+              reading.figure().word(),
+              reading.of(),
+              reading.truth(),
+              reading.read().value(),
+              reading.read().interval().low(),
+              reading.read().interval().high()));
     }
     return lines;
   }

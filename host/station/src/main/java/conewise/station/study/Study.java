@@ -8,10 +8,8 @@ import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.judgement.BoxJudge;
 import conewise.analysis.judgement.Measurement;
 import conewise.analysis.judgement.Verdict;
-import conewise.analysis.outcome.Estimate;
 import conewise.analysis.outcome.Outcome;
 import conewise.analysis.outcome.Outcome.Found;
-import conewise.analysis.parameter.BoxFigures;
 import conewise.analysis.plan.PlannedBox;
 import conewise.jig.client.JigClient;
 import conewise.jig.sweep.Calibration;
@@ -35,7 +33,6 @@ import conewise.station.measuring.SweepRun;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.Random;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
@@ -77,32 +74,24 @@ public final class Study {
   }
 
   /**
-   * Runs a study, on all cores, and reports it.
+   * Runs a study, on all cores.
    *
-   * @param only one case alone, told in full
    * @param rates that the judge takes faults to be met with; drawn are all kinds alike
-   * @return lines for a person
    */
-  public static List<String> report(
-      int boxes,
-      long seed,
-      OptionalInt only,
-      Rates rates,
-      Screen screen,
-      ProgressLine progress,
-      StopRequest stop)
+  public static StudyAnswer of(
+      int boxes, long seed, Rates rates, Screen screen, ProgressLine progress, StopRequest stop)
       throws CommandFailure, BadFileException {
     progress.show(0, "calibrating the virtual jig");
     Study study = new Study(StudyPlan.all(), seed, rates, ProgressLine.silent(screen), stop);
-    if (only.isPresent()) {
-      return CaseStory.lines(study.run(only.getAsInt()));
-    }
-    List<StudyCase> cases = study.all(boxes, progress);
-    List<String> lines = new ArrayList<>();
-    lines.add(boxes + " boxes, seed " + seed);
-    lines.addAll(new StudyTable(cases).lines());
-    lines.addAll(CaseStory.surprises(cases));
-    return lines;
+    return new StudyAnswer(seed, study.all(boxes, progress));
+  }
+
+  /** One case of a study alone. */
+  public static StudyAnswer only(
+      int number, long seed, Rates rates, Screen screen, StopRequest stop)
+      throws CommandFailure, BadFileException {
+    Study study = new Study(StudyPlan.all(), seed, rates, ProgressLine.silent(screen), stop);
+    return new StudyAnswer(seed, List.of(study.run(number)));
   }
 
   /** All cases, in the order of their numbers. */
@@ -198,16 +187,13 @@ public final class Study {
         verdict.checks().isEmpty() || !(measurement.curve() instanceof Found<ImpedanceCurve> curve)
             ? Optional.empty()
             : diagnosis(given, curve.value());
-    Optional<String> vented = sheet.vents.values().stream().map(vent -> vent.behind).findFirst();
-    double tuning = vented.map(sheet::tuningHz).orElse(0.0);
     return new StudyCase(
         number,
         plan.name(),
         truth,
         verdict,
         diagnosis,
-        tuning,
-        vented.flatMap(space -> diagnosis.flatMap(each -> tuning(each, space))),
+        diagnosis.map(each -> StudyReading.of(sheet, truth, each)).orElse(List.of()),
         foreseen.decidable(plan, truth),
         seconds);
   }
@@ -222,15 +208,5 @@ public final class Study {
     return outcome instanceof Found<Diagnosis> found
         ? Optional.of(found.value())
         : Optional.empty();
-  }
-
-  private static Optional<Estimate> tuning(Diagnosis diagnosis, String space) {
-    var best = diagnosis.findings().get(0);
-    return BoxFigures.of(best.fit(), best.candidate().model()).spaces().stream()
-        .filter(each -> each.name().equals(space))
-        .map(BoxFigures.SpaceFigure::tuningHz)
-        .filter(each -> each instanceof Found<Estimate>)
-        .map(each -> ((Found<Estimate>) each).value())
-        .findFirst();
   }
 }

@@ -6,7 +6,6 @@ import conewise.analysis.diagnosis.Fault;
 import conewise.analysis.diagnosis.FaultKind;
 import conewise.analysis.diagnosis.Finding;
 import conewise.analysis.judgement.Verdict;
-import conewise.analysis.outcome.Estimate;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -20,8 +19,8 @@ import java.util.stream.Collectors;
  * @param truth the faults that were built in
  * @param verdict what was said
  * @param diagnosis what was weighed, where it came to that
- * @param trueTuningHz 0 where the box has no tuning
- * @param tuningHz what was measured
+ * @param readings what was read of the box beside what was built, where the likeliest explanation
+ *     is the true one
  * @param decidable whether the prediction, from the plan alone, says that it can be decided
  * @param judgeSeconds how long the judge took
  */
@@ -31,8 +30,7 @@ record StudyCase(
     List<Fault> truth,
     Verdict verdict,
     Optional<Diagnosis> diagnosis,
-    double trueTuningHz,
-    Optional<Estimate> tuningHz,
+    List<StudyReading> readings,
     boolean decidable,
     double judgeSeconds) {
 
@@ -41,6 +39,7 @@ record StudyCase(
 
   StudyCase {
     truth = List.copyOf(truth);
+    readings = List.copyOf(readings);
   }
 
   boolean isGood() {

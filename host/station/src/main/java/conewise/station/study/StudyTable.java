@@ -1,7 +1,7 @@
 package conewise.station.study;
 
 import conewise.analysis.judgement.Decision;
-import conewise.analysis.outcome.Estimate;
+import conewise.station.study.StudyReading.Figure;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -68,27 +68,44 @@ final class StudyTable {
         .toArray();
   }
 
-  /** Relative error of the tuning that 95 of 100 boxes stay below. */
-  double tuningError() {
+  private List<StudyReading> readings(Figure figure) {
+    return cases.stream()
+        .filter(StudyCase::namedFirst)
+        .flatMap(each -> each.readings().stream())
+        .filter(each -> each.figure() == figure)
+        .toList();
+  }
+
+  /** How many such readings there are. */
+  int count(Figure figure) {
+    return readings(figure).size();
+  }
+
+  /** The relative error that 95 of 100 readings stay below; 0 where there are none. */
+  double error(Figure figure) {
     double[] errors =
-        cases.stream()
-            .filter(each -> each.trueTuningHz() > 0 && each.tuningHz().isPresent())
-            .filter(StudyCase::namedFirst)
-            .mapToDouble(each -> Math.abs(each.tuningHz().get().value() / each.trueTuningHz() - 1))
-            .sorted()
-            .toArray();
+        readings(figure).stream().mapToDouble(StudyReading::relativeError).sorted().toArray();
     return errors.length == 0 ? 0 : errors[(int) Math.ceil(0.95 * errors.length) - 1];
   }
 
-  /** The share of intervals that hold the true tuning. */
-  double tuningCoverage() {
-    Predicate<StudyCase> told =
-        each -> each.trueTuningHz() > 0 && each.tuningHz().isPresent() && each.namedFirst();
-    return share(each -> told.test(each) && holds(each.tuningHz().get(), each), told);
+  /** The share of 95 % intervals that hold the truth; 0 where there are none. */
+  double coverage(Figure figure) {
+    List<StudyReading> all = readings(figure);
+    return all.isEmpty()
+        ? 0
+        : (double) all.stream().filter(StudyReading::held).count() / all.size();
   }
 
-  private static boolean holds(Estimate estimate, StudyCase each) {
-    return estimate.interval().contains(each.trueTuningHz());
+  /** The size of the first set that a share of the boxes stays at or below. */
+  int setSize(double share) {
+    int[] sizes = setSizes();
+    return sizes.length == 0 ? 0 : sizes[(int) Math.min(sizes.length - 1, share * sizes.length)];
+  }
+
+  /** How long the judge took for the box in the middle. */
+  double medianSeconds() {
+    double[] seconds = cases.stream().mapToDouble(StudyCase::judgeSeconds).sorted().toArray();
+    return seconds[seconds.length / 2];
   }
 
   private double share(Predicate<StudyCase> which, Predicate<StudyCase> of) {
@@ -127,18 +144,22 @@ final class StudyTable {
     lines.add(figure("passed though foreseen to show", percent(foreseenPassed()), "none"));
     lines.add(figure("right fault first by itself", percent(namedFirst()), ""));
     lines.add(figure("right fault in the first set", percent(namedInSet()), "at least 95 %"));
-    int[] sizes = setSizes();
     lines.add(
         figure(
-            "size of the first set, median (90 %)",
-            sizes[sizes.length / 2] + " (" + sizes[9 * sizes.length / 10] + ")", ""));
-    lines.add(figure("tuning, 95th percentile of error", percent(tuningError()), "at most 1 %"));
-    lines.add(figure("tuning within its interval", percent(tuningCoverage()), "about 95 %"));
-    double[] seconds = cases.stream().mapToDouble(StudyCase::judgeSeconds).sorted().toArray();
+            "size of the first set, median (90 %)", setSize(0.5) + " (" + setSize(0.9) + ")", ""));
+    for (Figure figure : Figure.values()) {
+      lines.add(
+          figure(
+              figure.word() + ", 95th percentile of error",
+              percent(error(figure)),
+              figure == Figure.TUNING ? "at most 1 %" : ""));
+      lines.add(
+          figure(figure.word() + " within its interval", percent(coverage(figure)), "about 95 %"));
+    }
     lines.add(
         figure(
             "time of the judge, median",
-            String.format(Locale.ROOT, "%.0f ms", 1e3 * seconds[seconds.length / 2]),
+            String.format(Locale.ROOT, "%.0f ms", 1e3 * medianSeconds()),
             ""));
     return lines;
   }

@@ -60,6 +60,7 @@ class CommandLineTest {
             CommandRun.of("identify", "--virtual", "heron", "--json"),
             CommandRun.of("sweep", "--virtual", "heron", "--json"),
             CommandRun.of("conform", "--virtual", "heron", "--json"),
+            CommandRun.of("study", "--boxes", "2", "--json"),
             check("wren", "W-1", "--json"),
             CommandRun.of("judge", "--json"),
             CommandRun.of("judge", folder + "/none.csv", "--plan", plan.toString(), "--json"));

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import conewise.station.answer.ProgressLine;
 import conewise.station.answer.Screen;
 import conewise.station.measuring.StopRequest;
+import conewise.station.study.StudyReading.Figure;
 import java.io.ByteArrayOutputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
@@ -43,7 +44,10 @@ class StudyTest {
       assertTrue(table.undecided() <= 0.03, story);
       assertEquals(0, table.foreseenPassed(), story);
       assertTrue(table.namedInSet() >= 0.95, story);
-      assertTrue(table.tuningError() <= 0.01, story);
+      assertTrue(table.error(Figure.TUNING) <= 0.01, story);
+      for (Figure figure : Figure.values()) {
+        assertTrue(table.coverage(figure) >= 0.93, story);
+      }
     }
   }
 
