@@ -29,7 +29,8 @@ public enum FaultKind {
   RADIATOR_HEAVY("radiator-heavy", 0.003),
   RADIATOR_LIGHT("radiator-light", 0.003),
   RESISTANCE_ADDED("resistance-added", 0.004),
-  SOURCE_CONNECTED("source-connected", 0.001);
+  SOURCE_CONNECTED("source-connected", 0.001),
+  OTHER_BOX("other-box", 0.002);
 
   private final String id;
   private final double usualRate;
@@ -47,7 +48,8 @@ public enum FaultKind {
   /** What its rate is counted by: at each such place of a box it may be met. */
   public FaultPlace place() {
     return switch (this) {
-      case BOX_REVERSED, WIRED_OTHERWISE, RESISTANCE_ADDED, SOURCE_CONNECTED -> FaultPlace.BOX;
+      case BOX_REVERSED, WIRED_OTHERWISE, RESISTANCE_ADDED, SOURCE_CONNECTED, OTHER_BOX ->
+          FaultPlace.BOX;
       case DRIVER_REVERSED,
           DRIVER_DISCONNECTED,
           WRONG_DRIVER,

@@ -23,6 +23,7 @@ final class Hypotheses {
     new WiringFaults(plan, faults).addAll();
     new AirFaults(plan, faults).addAll();
     new DriverFaults(plan, faults).addAll();
+    new OtherBox(plan, faults).addAll();
     return faults.all();
   }
 

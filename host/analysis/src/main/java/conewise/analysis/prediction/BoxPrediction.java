@@ -3,6 +3,7 @@ package conewise.analysis.prediction;
 import conewise.analysis.diagnosis.Candidate;
 import conewise.analysis.diagnosis.Diagnosis;
 import conewise.analysis.diagnosis.Fault;
+import conewise.analysis.diagnosis.FaultKind;
 import conewise.analysis.diagnosis.Rates;
 import conewise.analysis.diagnosis.Signature;
 import conewise.analysis.fit.PredictedCurve;
@@ -74,7 +75,11 @@ public record BoxPrediction(
               + MOST_BOXES);
     }
     Candidate planned = new Candidate(plan.model(), plan.unknowns());
-    List<Fault> faults = Diagnosis.usualFaults(plan, rates);
+    // Another box shows what it shows: no curve of it can be foretold.
+    List<Fault> faults =
+        Diagnosis.usualFaults(plan, rates).stream()
+            .filter(fault -> fault.kind() != FaultKind.OTHER_BOX)
+            .toList();
     ImpedanceCurve good = curve(planned);
     List<Prospect> prospects = new ArrayList<>();
     List<List<Fault>> sets = sets(planned, faults);

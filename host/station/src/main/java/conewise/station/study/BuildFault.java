@@ -22,7 +22,11 @@ final class BuildFault {
    * Nobody builds these in: the one shows nowhere, the others are the judge's names for the odd.
    */
   private static final Set<FaultKind> NOT_BUILT =
-      EnumSet.of(FaultKind.BOX_REVERSED, FaultKind.DRIVER_ASTRAY, FaultKind.VENT_MISSING);
+      EnumSet.of(
+          FaultKind.BOX_REVERSED,
+          FaultKind.DRIVER_ASTRAY,
+          FaultKind.VENT_MISSING,
+          FaultKind.OTHER_BOX);
 
   private static final Set<FaultKind> WIRING =
       EnumSet.of(

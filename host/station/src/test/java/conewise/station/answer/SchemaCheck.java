@@ -47,6 +47,8 @@ public final class SchemaCheck {
         case "type" -> require(isType(given.asText(), value), at + " is no " + given, problems);
         case "minimum" ->
             require(value.asDouble() >= given.asDouble(), at + " is " + value, problems);
+        case "maximum" ->
+            require(value.asDouble() <= given.asDouble(), at + " is " + value, problems);
         case "minLength" ->
             require(value.asText().length() >= given.asInt(), at + " is too short", problems);
         case "required" ->
