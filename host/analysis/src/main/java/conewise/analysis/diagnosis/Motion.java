@@ -30,6 +30,11 @@ public enum Motion {
     return words;
   }
 
+  /** The other way; what hardly moves stays so. */
+  Motion turned() {
+    return this == OUT ? IN : this == IN ? OUT : HARDLY;
+  }
+
   /** A motor that pushes with less than this share of what it should is taken for dead. */
   private static final double DEAD = 0.2;
 

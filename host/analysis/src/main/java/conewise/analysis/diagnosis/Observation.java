@@ -2,6 +2,8 @@ package conewise.analysis.diagnosis;
 
 import conewise.analysis.plan.PlannedBox;
 import java.util.Map;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
 
 /** Something that a person or another sensor saw of a box, and that faults bear on. */
 public sealed interface Observation {
@@ -15,7 +17,7 @@ public sealed interface Observation {
   /**
    * The pop test: a small direct voltage for less than a second, + to the terminal marked +.
    *
-   * @param driver whose cone was watched, or heard by a microphone before it
+   * @param driver whose cone was watched
    * @param seen what it did
    */
   record Pop(String driver, Motion seen) implements Observation {
@@ -43,6 +45,49 @@ public sealed interface Observation {
     @Override
     public String words() {
       return "the cone of driver " + driver + " " + seen.words();
+    }
+  }
+
+  /**
+   * The pop test of several cones by one microphone. A microphone whose leads are swapped turns all
+   * of them round together.
+   *
+   * @param seen what each driver's cone did as it was heard, at least one
+   * @param proven whether the microphone has heard a driver rightly that is known to be right
+   */
+  record HeardPops(Map<String, Motion> seen, boolean proven) implements Observation {
+    /** One microphone in twenty that nobody has proved is the wrong way round (a guess). */
+    private static final double TURNED = 0.05;
+
+    /** One proof in ten thousand is mistaken (a guess). */
+    private static final double TURNED_THOUGH_PROVEN = 0.0001;
+
+    public HeardPops {
+      seen = Map.copyOf(seen);
+      if (seen.isEmpty()) {
+        throw new IllegalArgumentException("a microphone heard at least 1 cone; it had 0");
+      }
+    }
+
+    @Override
+    public double likelihood(Candidate candidate) {
+      double turned = proven ? TURNED_THOUGH_PROVEN : TURNED;
+      return (1 - turned) * all(candidate, false) + turned * all(candidate, true);
+    }
+
+    private double all(Candidate candidate, boolean turnedRound) {
+      return seen.entrySet().stream()
+          .map(e -> new Pop(e.getKey(), turnedRound ? e.getValue().turned() : e.getValue()))
+          .mapToDouble(pop -> pop.likelihood(candidate))
+          .reduce(1, (a, b) -> a * b);
+    }
+
+    @Override
+    public String words() {
+      return new TreeMap<>(seen)
+          .entrySet().stream()
+              .map(e -> new Pop(e.getKey(), e.getValue()).words())
+              .collect(Collectors.joining(", "));
     }
   }
 

@@ -34,7 +34,7 @@ final class NotShown {
 
   private static List<String> of(PlannedBox plan, BoxJudge.Evidence more) {
     List<String> list = new ArrayList<>();
-    if (more.observations().stream().noneMatch(Observation.Pop.class::isInstance)) {
+    if (more.observations().stream().noneMatch(NotShown::showsAbsolutePolarity)) {
       list.add("Absolute polarity: all drivers reversed together look the same. " + POP_TEST);
     }
     if (plan.wiring().coils().size() > 3) {
@@ -50,6 +50,11 @@ final class NotShown {
             + " the vent closed separates some of them.");
     notAsked(plan, list);
     return List.copyOf(list);
+  }
+
+  private static boolean showsAbsolutePolarity(Observation observation) {
+    return observation instanceof Observation.Pop
+        || (observation instanceof Observation.HeardPops heard && heard.proven());
   }
 
   /** What is seldom met, but would look the same within the tolerances. */

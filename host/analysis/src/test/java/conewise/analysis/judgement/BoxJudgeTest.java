@@ -33,6 +33,7 @@ import conewise.analysis.plan.Stated;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.function.DoubleFunction;
@@ -300,6 +301,37 @@ class BoxJudgeTest {
         new BoxJudge().judge(alone, Measurement.of(curve(WITH_DC, sound::impedance)), seen);
     assertEquals("Wrong: driver d1 is wired backwards.", verdict.headline());
     assertEquals("Swap the leads of driver d1 and check again.", verdict.action().orElseThrow());
+  }
+
+  /**
+   * The microphone may be what is the wrong way round, until something has shown that it is not.
+   */
+  @Test
+  void aLoneDriverHeardToMoveInIsUndecidedUntilTheMicrophoneIsProven() {
+    PlannedBox alone = alone();
+    Measurement sound = Measurement.of(curve(WITH_DC, Network.of(alone.model())::impedance));
+    for (boolean proven : List.of(false, true)) {
+      Observation heard = new Observation.HeardPops(Map.of("d1", Motion.IN), proven);
+      Verdict verdict =
+          new BoxJudge().judge(alone, sound, new BoxJudge.Evidence(List.of(), List.of(heard)));
+      assertEquals(proven ? Decision.FAIL : Decision.UNDECIDED, verdict.decision());
+    }
+  }
+
+  /** Against one another two cones are heard rightly by any microphone. */
+  @Test
+  void anUnprovenMicrophoneStillShowsThatDriversOfSeparateSpacesDisagree() {
+    Built built = BoxFamily.draw(new Random(77), Kind.SEALED, true, Bounds.usual());
+    ImpedanceCurve sound = curve(WITH_DC, Network.of(built.plan().model())::impedance);
+    Observation heard = new Observation.HeardPops(Map.of("d1", Motion.OUT, "d2", Motion.IN), false);
+    Verdict verdict =
+        new BoxJudge()
+            .judge(
+                built.plan(),
+                Measurement.of(sound),
+                new BoxJudge.Evidence(List.of(), List.of(heard)));
+    assertEquals(Decision.FAIL, verdict.decision());
+    assertTrue(verdict.suspects().get(0).faults().contains("driver d2 is wired backwards"));
   }
 
   private static PlannedBox alone() {

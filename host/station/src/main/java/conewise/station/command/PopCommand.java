@@ -256,7 +256,8 @@ final class PopCommand implements Callable<Integer> {
     String now =
         DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(
             ZonedDateTime.now(ZoneId.systemDefault()).truncatedTo(ChronoUnit.SECONDS));
-    PopRecord record = new PopRecord(box.name(), serial, now, run.way(), run.readings());
+    PopRecord record =
+        new PopRecord(box.name(), serial, now, run.way(), run.isProven(), run.readings());
     if (out.isPresent()) {
       try {
         PopFile.write(out.get(), record, overwrite ? Existing.REPLACE : Existing.REFUSE);

@@ -88,12 +88,12 @@ final class PopOptions {
 
   private static void requireSaidOnce(PopRecord record, Map<String, Motion> said)
       throws CommandFailure {
-    for (Observation each : record.observations()) {
-      if (each instanceof Observation.Pop once && said.containsKey(once.driver())) {
+    for (String driver : record.motions().keySet()) {
+      if (said.containsKey(driver)) {
         throw new CommandFailure(
             ExitCode.USAGE,
             "Driver "
-                + once.driver()
+                + driver
                 + " stands in --pops and in --pop; one test counts once: leave one of them out.");
       }
     }

@@ -45,6 +45,9 @@ public final class PopFile {
     node.put("plan", record.plan());
     record.serial().ifPresent(serial -> node.put("serial", serial));
     node.put("made", record.made()).put("way", record.way().word());
+    if (record.way() == PopWay.MICROPHONE) {
+      node.put("microphone_proven", record.microphoneProven());
+    }
     drivers(node.putArray("drivers"), record);
     return node;
   }
@@ -118,7 +121,21 @@ public final class PopFile {
     Optional<String> serial =
         node.has("serial") ? Optional.of(text(node, "serial")) : Optional.empty();
     return new PopRecord(
-        plan.name(), serial, text(node, "made"), found, readings(node.get("drivers"), plan));
+        plan.name(),
+        serial,
+        text(node, "made"),
+        found,
+        proven(node),
+        readings(node.get("drivers"), plan));
+  }
+
+  /** False where nothing is said. */
+  private static boolean proven(JsonNode node) {
+    JsonNode value = node.get("microphone_proven");
+    if (value != null && !value.isBoolean()) {
+      throw new IllegalArgumentException("\"microphone_proven\" is neither true nor false");
+    }
+    return value != null && value.asBoolean();
   }
 
   private static List<PopReading> readings(JsonNode drivers, PlannedBox plan) {

@@ -22,6 +22,12 @@ public record PopOutcome(
     readings = List.copyOf(readings);
   }
 
+  /** Whether a microphone was used whose own sign is known. */
+  public boolean isProven() {
+    return proof.equals(Optional.of(HearingCones.Proof.RIGHT))
+        || proof.equals(Optional.of(HearingCones.Proof.BACKWARD));
+  }
+
   /** Pass when every cone does what it should, fail when one does not, else not judged. */
   public ExitCode exitCode() {
     if (readings.stream().anyMatch(PopReading::isWrong)) {

@@ -4,7 +4,9 @@ import conewise.analysis.diagnosis.Motion;
 import conewise.analysis.diagnosis.Observation;
 import conewise.analysis.outcome.Outcome.Found;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
@@ -15,10 +17,17 @@ import java.util.stream.Collectors;
  * @param serial the box's number, where given
  * @param made when, as ISO 8601
  * @param way how
+ * @param microphoneProven whether the microphone, where one was used, had heard a driver rightly
+ *     that is known to be right
  * @param readings one a driver, at least one
  */
 public record PopRecord(
-    String plan, Optional<String> serial, String made, PopWay way, List<PopReading> readings) {
+    String plan,
+    Optional<String> serial,
+    String made,
+    PopWay way,
+    boolean microphoneProven,
+    List<PopReading> readings) {
 
   /** Copies the list. */
   public PopRecord {
@@ -30,13 +39,27 @@ public record PopRecord(
 
   /** What a verdict takes: the cones of which something is known. */
   public List<Observation> observations() {
-    List<Observation> seen = new ArrayList<>();
+    Map<String, Motion> seen = motions();
+    if (seen.isEmpty()) {
+      return List.of();
+    }
+    if (way == PopWay.MICROPHONE) {
+      return List.of(new Observation.HeardPops(seen, microphoneProven));
+    }
+    List<Observation> pops = new ArrayList<>();
+    seen.forEach((driver, motion) -> pops.add(new Observation.Pop(driver, motion)));
+    return pops;
+  }
+
+  /** What each cone did, of those of which something is known. */
+  public Map<String, Motion> motions() {
+    Map<String, Motion> motions = new LinkedHashMap<>();
     for (PopReading reading : readings) {
       if (reading.seen() instanceof Found<Motion> found) {
-        seen.add(new Observation.Pop(reading.driver(), found.value()));
+        motions.put(reading.driver(), found.value());
       }
     }
-    return seen;
+    return motions;
   }
 
   /** In one line, for a job card. */
@@ -52,6 +75,7 @@ public record PopRecord(
             .collect(Collectors.joining(", "))
         + " ("
         + way.word()
+        + (way == PopWay.MICROPHONE && !microphoneProven ? " not proved" : "")
         + ", "
         + made
         + ")";

@@ -1,6 +1,7 @@
 package conewise.station.pop;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -17,6 +18,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.BeforeEach;
@@ -47,6 +49,7 @@ class PopFileTest {
             Optional.of("P-1"),
             "2026-11-25T21:00:00Z",
             PopWay.MICROPHONE,
+            true,
             List.of(
                 new PopReading(
                     "left",
@@ -63,7 +66,14 @@ class PopFileTest {
     PopRecord read = PopFile.read(file, plan);
     assertEquals(Optional.of("P-1"), read.serial());
     assertEquals(PopWay.MICROPHONE, read.way());
-    assertEquals(List.of(new Observation.Pop("left", Motion.OUT)), read.observations());
+    assertEquals(
+        List.of(new Observation.HeardPops(Map.of("left", Motion.OUT), true)), read.observations());
+  }
+
+  @Test
+  void aMicrophoneOfWhichNothingIsSaidIsNotProven() throws Exception {
+    Files.writeString(file, Files.readString(file).replace("\"microphone_proven\" : true,", ""));
+    assertFalse(PopFile.read(file, plan).microphoneProven());
   }
 
   @ParameterizedTest
@@ -76,6 +86,7 @@ class PopFileTest {
     "\"motion\" : \"out\", \"motion\" : \"up\"",
     "\"motion\" : \"out\", \"movement\" : \"out\"",
     "drivers, driver",
+    "true, 1",
     "{, [",
     "\"P-1\", 7"
   })
