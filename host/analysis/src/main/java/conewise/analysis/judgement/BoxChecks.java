@@ -7,6 +7,7 @@ import conewise.analysis.fit.BoxFit.Values;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.judgement.Checks.Name;
+import conewise.analysis.load.TerminalLoad;
 import conewise.analysis.model.BoxModel;
 import conewise.analysis.model.Driver;
 import conewise.analysis.model.Quantity;
@@ -25,9 +26,6 @@ import java.util.function.Function;
 
 /** The values that a plan asks for: resistance, lowest modulus, tuning, resonance, losses. */
 final class BoxChecks {
-  /** IEC 60268-5, 16.1: the lowest modulus over the rated impedance. */
-  private static final double RATED_PART = 0.8;
-
   private static final double COVERAGE_FACTOR = 1.96;
   private static final String CALIBRATE =
       "Calibrate the jig with open and shorted terminals and a known resistor, then measure again.";
@@ -112,7 +110,7 @@ final class BoxChecks {
         Checks.guarded(
             new Name("rated-impedance", "Rated impedance", "lowest |Z|", "ohm"),
             Outcome.found(lowest.scaledBy(curve.scaleUncertainty())),
-            Interval.atLeast(RATED_PART * ratedOhm),
+            Interval.atLeast(TerminalLoad.LEAST_PART_OF_RATED * ratedOhm),
             "Check the wiring and the coils: the lowest |Z| must be 80 % of the rated "
                 + Checks.number(ratedOhm)
                 + " ohm.",

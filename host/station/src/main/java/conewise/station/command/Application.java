@@ -60,7 +60,7 @@ public final class Application {
   private static String sentence(CommandLine.ParameterException problem) {
     CommandLine line = problem.getCommandLine();
     if (problem instanceof CommandLine.UnmatchedArgumentException unmatched
-        && line.getParent() == null
+        && !line.getSubcommands().isEmpty()
         && !unmatched.isUnknownOption()) {
       List<String> commands =
           line.getSubcommands().entrySet().stream()

@@ -25,6 +25,7 @@ import picocli.CommandLine.Spec;
       FitCommand.class,
       PredictCommand.class,
       ToneCommand.class,
+      WorkOutCommand.class,
       LearnCommand.class,
       StudyCommand.class,
       VirtualJigCommand.class,

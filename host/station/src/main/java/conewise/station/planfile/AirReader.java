@@ -6,7 +6,10 @@ import conewise.analysis.plan.PlannedBox.PlannedRadiator;
 import conewise.analysis.plan.PlannedBox.PlannedSpace;
 import conewise.analysis.plan.PlannedBox.PlannedVent;
 import conewise.analysis.plan.Stated;
-import conewise.analysis.plan.VentSize;
+import conewise.analysis.vent.Mouth;
+import conewise.analysis.vent.Mouth.Surround;
+import conewise.analysis.vent.Section;
+import conewise.analysis.vent.VentShape;
 import conewise.station.keyedtext.Node;
 import conewise.station.keyedtext.Problems;
 import conewise.station.planfile.Fields.Range;
@@ -117,8 +120,7 @@ final class AirReader {
               + " has a volume; add it, or write tuning.");
       return Optional.empty();
     }
-    return ventSize(size.get())
-        .map(each -> each.tuningHz(volume.get().value(), Air.AT_20_CELSIUS))
+    return tuningHz(size.get(), volume.get().value())
         .filter(hertz -> isPlausible(hertz, size.get()))
         .map(hertz -> new Stated(hertz, UsualSpread.VENT_TUNING));
   }
@@ -136,30 +138,44 @@ final class AirReader {
     return HERTZ.holds(hertz);
   }
 
-  private Optional<VentSize> ventSize(Fields size) {
+  private Optional<Double> tuningHz(Fields size, double volumeM3) {
     Optional<Figure> length = size.exact("length", Optional.of(Measure.LENGTH), METRE);
-    Optional<Figure> diameter = size.exact("diameter", Optional.of(Measure.LENGTH), METRE);
-    Optional<Figure> width = size.exact("width", Optional.of(Measure.LENGTH), METRE);
-    Optional<Figure> height = size.exact("height", Optional.of(Measure.LENGTH), METRE);
+    Optional<Section> section = section(size);
     int count = size.whole("count", COUNT).orElse(1);
     String ends =
         size.optional("ends").flatMap(node -> size.word("ends", node, ENDS)).orElse(ENDS.get(0));
-    boolean round = diameter.isPresent() && width.isEmpty() && height.isEmpty();
-    boolean slot = diameter.isEmpty() && width.isPresent() && height.isPresent();
-    if (length.isEmpty() || !(round || slot)) {
+    boolean alongWall = size.yes("along_wall");
+    if (length.isEmpty() || section.isEmpty()) {
       problems.add(
           size.line(),
           "vents.size needs length and either diameter (round) or width and height (slot).");
       return Optional.empty();
     }
-    double area =
-        round
-            ? Math.PI * Math.pow(diameter.get().value() / 2, 2)
-            : width.get().value() * height.get().value();
-    VentSize.End inner = ends.equals("both-flanged") ? VentSize.End.FLANGED : VentSize.End.FREE;
-    VentSize.End outer = ends.equals("free") ? VentSize.End.FREE : VentSize.End.FLANGED;
-    return Optional.of(
-        new VentSize(area, length.get().value(), count, inner, outer, size.yes("along_wall")));
+    Mouth inner = mouth(ends.equals("both-flanged"), alongWall);
+    Mouth outer = mouth(!ends.equals("free"), alongWall);
+    VentShape shape = VentShape.of(section.get(), count, inner, outer);
+    return Optional.of(shape.tuningHz(length.get().value(), volumeM3, Air.AT_20_CELSIUS));
+  }
+
+  private static Optional<Section> section(Fields size) {
+    Optional<Double> diameter = metres(size, "diameter");
+    Optional<Double> width = metres(size, "width");
+    Optional<Double> height = metres(size, "height");
+    if (diameter.isPresent() && width.isEmpty() && height.isEmpty()) {
+      return diameter.map(Section.Round::new);
+    }
+    return diameter.isEmpty() && width.isPresent() && height.isPresent()
+        ? Optional.of(new Section.Slot(width.get(), height.get()))
+        : Optional.empty();
+  }
+
+  private static Optional<Double> metres(Fields size, String key) {
+    return size.exact(key, Optional.of(Measure.LENGTH), METRE).map(Figure::value);
+  }
+
+  private static Mouth mouth(boolean flanged, boolean alongWall) {
+    Mouth mouth = Mouth.of(flanged ? Surround.FLANGED : Surround.FREE);
+    return alongWall ? mouth.beside(0) : mouth;
   }
 
   List<PlannedRadiator> radiators(Fields plan, List<PlannedSpace> spaces) {

@@ -11,13 +11,14 @@ import javax.measure.IncommensurableException;
 import javax.measure.MetricPrefix;
 import javax.measure.Unit;
 import javax.measure.UnitConverter;
+import tech.units.indriya.AbstractUnit;
 import tech.units.indriya.unit.Units;
 
 /**
- * What a figure of a plan measures, and the units that it may be written in (inch, foot and pound:
- * NIST SP 811, appendix B).
+ * What a figure of a plan or a calculation measures, and the units that it may be written in (inch,
+ * foot, pound and degree Fahrenheit: NIST SP 811, appendix B).
  */
-enum Measure {
+public enum Measure {
   FREQUENCY("Hz", "Hz"),
   RESISTANCE("ohm", "ohm, mohm"),
   INDUCTANCE("H", "mH, uH, H"),
@@ -25,7 +26,12 @@ enum Measure {
   LENGTH("m", "mm, cm, m, in, ft"),
   AREA("m2", "cm2, m2, sq in"),
   MASS("kg", "g, kg, oz, lb"),
-  COMPLIANCE("m/N", "mm/N, m/N");
+  COMPLIANCE("m/N", "mm/N, m/N"),
+  TIME("s", "ms, us, s"),
+  TEMPERATURE("C", "C, F"),
+  WIRE_SECTION("m2", "mm2, m2"),
+  PHASE("deg", "deg"),
+  LEVEL("dB", "dB");
 
   private static final Unit<?> INCH = Units.METRE.multiply(0.0254);
   private static final Unit<?> FOOT = INCH.multiply(12);
@@ -65,6 +71,14 @@ enum Measure {
     BY_LABEL.put("oz", POUND.divide(16));
     BY_LABEL.put("m/N", Units.METRE.divide(Units.NEWTON));
     BY_LABEL.put("mm/N", MetricPrefix.MILLI(Units.METRE).divide(Units.NEWTON));
+    BY_LABEL.put("ms", MetricPrefix.MILLI(Units.SECOND));
+    BY_LABEL.put("us", MetricPrefix.MICRO(Units.SECOND));
+    BY_LABEL.put("s", Units.SECOND);
+    BY_LABEL.put("C", Units.CELSIUS);
+    BY_LABEL.put("F", Units.KELVIN.multiply(5).divide(9).shift(459.67));
+    BY_LABEL.put("mm2", MetricPrefix.MILLI(Units.METRE).pow(2));
+    BY_LABEL.put("deg", AbstractUnit.ONE);
+    BY_LABEL.put("dB", AbstractUnit.ONE);
     for (Measure measure : values()) {
       Map<String, UnitConverter> converters = new HashMap<>();
       measure.labels().forEach(label -> converters.put(label, measure.converter(label)));
@@ -81,12 +95,12 @@ enum Measure {
   }
 
   /** The unit that values are kept in. */
-  String baseLabel() {
+  public String baseLabel() {
     return baseLabel;
   }
 
   /** The units that it may be written in, as they are written. */
-  List<String> labels() {
+  public List<String> labels() {
     return List.of(labels.split(", "));
   }
 

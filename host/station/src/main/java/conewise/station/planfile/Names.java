@@ -33,8 +33,12 @@ final class Names {
     return fields.text("name", LONGEST).filter(name -> isFresh(fields, "name", name));
   }
 
+  static boolean isForm(String name) {
+    return name.matches(FORM) && name.length() <= LONGEST;
+  }
+
   boolean isFresh(Fields fields, String key, String name) {
-    if (!name.matches(FORM) || name.length() > LONGEST) {
+    if (!isForm(name)) {
       problems.add(
           fields.line(key),
           fields.where(key)

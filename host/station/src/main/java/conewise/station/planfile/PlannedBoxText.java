@@ -158,7 +158,7 @@ public final class PlannedBoxText {
     return entries.stream().flatMap(Optional::stream).collect(Collectors.joining(", "));
   }
 
-  private static String wiring(Circuit circuit) {
+  static String wiring(Circuit circuit) {
     if (circuit instanceof Circuit.Coil coil) {
       String leaf = coil.driver() + "." + coil.number();
       return coil.reversed() ? "{reversed: " + leaf + "}" : leaf;

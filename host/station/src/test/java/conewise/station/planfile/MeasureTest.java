@@ -33,11 +33,20 @@ class MeasureTest {
     "RESISTANCE, mohm, 0.001, 1e-15",
     "INDUCTANCE, uH, 1e-6, 1e-15",
     "COMPLIANCE, mm/N, 0.001, 1e-15",
+    "TIME, ms, 0.001, 1e-15",
+    "WIRE_SECTION, mm2, 1e-6, 1e-15",
   })
   void convertsEachUnitByItsPublishedFactor(
       Measure measure, String unit, double factor, double relative) {
     assertEquals(factor, measure.inBaseUnits(1, unit).orElseThrow(), relative * factor);
     assertEquals(37 * factor, measure.inBaseUnits(37, unit).orElseThrow(), 37 * relative * factor);
+  }
+
+  /** NIST SP 811, appendix B: t/C = (t/F - 32) / 1.8; from memory. */
+  @ParameterizedTest
+  @CsvSource({"32, 0", "212, 100", "-40, -40", "68, 20"})
+  void readsDegreesFahrenheit(double fahrenheit, double celsius) {
+    assertEquals(celsius, Measure.TEMPERATURE.inBaseUnits(fahrenheit, "F").orElseThrow(), 1e-10);
   }
 
   @Test
