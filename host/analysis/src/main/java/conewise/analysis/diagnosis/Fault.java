@@ -32,6 +32,29 @@ public record Fault(
     }
   }
 
+  /**
+   * A fault that nobody but its author looks for, to be weighed beside the usual ones.
+   *
+   * @param name what it is called by programs, unlike that of any other of its author's
+   * @param touches what it takes hold of, in words of one's own or as the usual faults have it,
+   *     such as {@code air of main} or {@code motion of left}
+   * @param sentence what is wrong, without a full stop
+   * @param remedy what to do, a whole sentence
+   * @param rate how often a box has it, above 0, below 1
+   * @param change what it makes of a box; see {@link Candidate#expecting} and {@link
+   *     Candidate#with}
+   */
+  public static Fault own(
+      String name,
+      Set<String> touches,
+      String sentence,
+      String remedy,
+      double rate,
+      UnaryOperator<Candidate> change) {
+    String id = FaultKind.OWN.id() + ":" + name;
+    return new Fault(FaultKind.OWN, id, touches, sentence, remedy, rate, change);
+  }
+
   boolean goesWith(Fault other) {
     return java.util.Collections.disjoint(touches, other.touches);
   }

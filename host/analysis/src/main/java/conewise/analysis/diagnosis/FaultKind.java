@@ -1,5 +1,8 @@
 package conewise.analysis.diagnosis;
 
+import java.util.Arrays;
+import java.util.List;
+
 /**
  * The kinds of fault that are looked for, each with how often it is met: the probability that one
  * place where it can be has it (a driver, a coil, a vent, a space, or the box). They are guesses
@@ -30,7 +33,9 @@ public enum FaultKind {
   RADIATOR_LIGHT("radiator-light", 0.003),
   RESISTANCE_ADDED("resistance-added", 0.004),
   SOURCE_CONNECTED("source-connected", 0.001),
-  OTHER_BOX("other-box", 0.002);
+  OTHER_BOX("other-box", 0.002),
+  /** One that who uses the library has added, and that states its rate itself. */
+  OWN("own", 0);
 
   private final String id;
   private final double usualRate;
@@ -38,6 +43,11 @@ public enum FaultKind {
   FaultKind(String id, double usualRate) {
     this.id = id;
     this.usualRate = usualRate;
+  }
+
+  /** The kinds that have a rate of their own, in their order. */
+  public static List<FaultKind> rated() {
+    return Arrays.stream(values()).filter(kind -> kind.usualRate > 0).toList();
   }
 
   /** A stable short name for records and programs. */
@@ -48,7 +58,7 @@ public enum FaultKind {
   /** What its rate is counted by: at each such place of a box it may be met. */
   public FaultPlace place() {
     return switch (this) {
-      case BOX_REVERSED, WIRED_OTHERWISE, RESISTANCE_ADDED, SOURCE_CONNECTED, OTHER_BOX ->
+      case BOX_REVERSED, WIRED_OTHERWISE, RESISTANCE_ADDED, SOURCE_CONNECTED, OTHER_BOX, OWN ->
           FaultPlace.BOX;
       case DRIVER_REVERSED,
           DRIVER_DISCONNECTED,
@@ -64,7 +74,7 @@ public enum FaultKind {
     };
   }
 
-  /** How often it is met where nothing else is stated. */
+  /** How often it is met where nothing else is stated; 0 of {@link #OWN}. */
   public double usualRate() {
     return usualRate;
   }

@@ -22,16 +22,17 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import java.util.function.Function;
 
 /**
  * Judges a box by weighing every fault that it may have against its being built as planned. Holds
- * no state but the faults' rates; one instance serves any number of threads.
+ * no state but what faults it knows; one instance serves any number of threads.
  */
 public final class BoxJudge {
   /** The checks whose value is the probability that nothing of their kind is wrong. */
   public static final Set<String> FAULT_CHECKS = FaultChecks.IDS;
 
-  private final Rates rates;
+  private final Function<PlannedBox, List<Fault>> faults;
 
   /** Judges with the usual rates. */
   public BoxJudge() {
@@ -40,7 +41,18 @@ public final class BoxJudge {
 
   /** Judges with rates of a shop's own. */
   public BoxJudge(Rates rates) {
-    this.rates = rates;
+    this(plan -> Diagnosis.usualFaults(plan, rates));
+  }
+
+  /**
+   * Judges by other faults than the usual ones, or by more: {@link Fault#own} beside {@link
+   * Diagnosis#usualFaults}. Two faults are also weighed together, so each costs time.
+   *
+   * @param faults what a box of a plan may have, each with an id of its own; free of effects and
+   *     safe for several threads where the judge is used by several
+   */
+  public BoxJudge(Function<PlannedBox, List<Fault>> faults) {
+    this.faults = faults;
   }
 
   /** What beside the first sweep is known of a box. */
@@ -84,8 +96,8 @@ public final class BoxJudge {
         return notJudged(plan, with(measurement, doubt.get()), doubt.get());
       }
     }
-    List<Fault> faults = Diagnosis.usualFaults(plan, rates);
-    Outcome<Diagnosis> outcome = Diagnosis.of(plan, sweeps, faults, more.observations());
+    Outcome<Diagnosis> outcome =
+        Diagnosis.of(plan, sweeps, faults.apply(plan), more.observations());
     return outcome instanceof Found<Diagnosis> found
         ? new BoxVerdict(plan, curve, found.value(), more, measurement.findings()).verdict()
         : notJudged(

@@ -10,7 +10,6 @@ import conewise.station.keyedtext.KeyedText;
 import conewise.station.keyedtext.Node;
 import conewise.station.keyedtext.Problems;
 import java.nio.file.Path;
-import java.util.Arrays;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
@@ -26,7 +25,7 @@ public final class RatesFile {
   private static final String VERSION = "rates";
 
   private static final Map<String, FaultKind> KINDS =
-      Arrays.stream(FaultKind.values())
+      FaultKind.rated().stream()
           .collect(Collectors.toMap(FaultKind::id, kind -> kind, (a, b) -> a, LinkedHashMap::new));
 
   private static final KeyedText.Content CONTENT =
