@@ -57,6 +57,11 @@ public record JigImperfections(
   private static final double FILTER_HZ = 1500;
   private static final double PART_TOLERANCE = 0.05;
 
+  /** Where the circuit of hardware-notes gives up, with transistors of least gain. */
+  private static final double BRIDGE_VOLT = 4.2;
+
+  private static final double BRIDGE_AMPERE = 0.21;
+
   /** Checks the values. */
   public JigImperfections {
     require("drive gain", driveGain, 0.1, 10, "times nominal");
@@ -73,8 +78,8 @@ public record JigImperfections(
     return new JigImperfections(
         1,
         FILTER_HZ,
-        4.5,
-        0.4,
+        BRIDGE_VOLT,
+        BRIDGE_AMPERE,
         10,
         exact,
         exact,
