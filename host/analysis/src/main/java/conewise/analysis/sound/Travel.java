@@ -11,6 +11,9 @@ import conewise.analysis.model.Air;
 public record Travel(double distanceM, double delaySeconds) {
   private static final double FULL_TURN = 360;
 
+  /** A period that a rounding is missing of is a whole one. */
+  private static final double ROUNDING = 1e-12;
+
   /**
    * What a delay is to a sine.
    *
@@ -51,11 +54,9 @@ public record Travel(double distanceM, double delaySeconds) {
   public Phase at(double frequencyHz, Air air) {
     requireFrequency(frequencyHz);
     double turns = delaySeconds * frequencyHz;
+    double part = turns - Math.floor(turns + ROUNDING);
     return new Phase(
-        frequencyHz,
-        air.soundMPerS() / frequencyHz,
-        turns,
-        FULL_TURN * (turns - Math.floor(turns)));
+        frequencyHz, air.soundMPerS() / frequencyHz, turns, FULL_TURN * Math.max(0, part));
   }
 
   private static void requireFrequency(double frequencyHz) {

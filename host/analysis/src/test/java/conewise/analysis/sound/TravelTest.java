@@ -29,6 +29,9 @@ class TravelTest {
     Travel.Phase more = Travel.over(4.29 * 1.25, AIR).at(80, AIR);
     assertEquals(90, more.lagDegrees(), 1e-9);
     assertEquals(1.25, more.turns(), 1e-12);
+    for (int periods = 0; periods < 40; periods++) {
+      assertEquals(0, Travel.over(periods * 4.29, AIR).at(80, AIR).lagDegrees(), 1e-9);
+    }
   }
 
   @Test

@@ -14,9 +14,12 @@ import java.util.regex.Pattern;
 
 /** Gauge, length and loss of a lead. */
 final class LeadCalculation implements Calculation {
+  /** 14, or 2/0, or 00 for the same. */
+  private static final String NUMBER = "([1-9][0-9]?)(/0)?|(0{1,4})";
+
   private static final Pattern AWG =
       Pattern.compile(
-          "([0-9]{1,2})(/0)?\\s*AWG|AWG\\s*([0-9]{1,2})(/0)?", Pattern.CASE_INSENSITIVE);
+          "(?:" + NUMBER + ")\\s*AWG|AWG\\s*(?:" + NUMBER + ")", Pattern.CASE_INSENSITIVE);
   private static final Entry.Figure OHM = new Entry.Figure(Measure.RESISTANCE, 0.1, 10_000);
   private static final Entry.Figure SECTION =
       new Entry.Figure(Measure.WIRE_SECTION, 0.001e-6, 500e-6);
@@ -110,13 +113,12 @@ final class LeadCalculation implements Calculation {
   }
 
   private static Gauge awg(String text, Matcher awg) throws BadEntryException {
-    String digits = awg.group(1) == null ? awg.group(3) : awg.group(1);
-    boolean zeros = awg.group(2) != null || awg.group(4) != null;
-    int number = Integer.parseInt(digits);
-    int gauge = zeros ? 1 - number : number;
-    boolean known =
-        zeros ? number >= 1 && gauge >= Gauge.THICKEST_AWG : gauge <= Gauge.THINNEST_AWG;
-    if (!known) {
+    int first = text.toUpperCase(Locale.ROOT).startsWith("AWG") ? 4 : 1;
+    String digits = awg.group(first);
+    boolean slashed = awg.group(first + 1) != null;
+    int number = digits == null ? awg.group(first + 2).length() : Integer.parseInt(digits);
+    int gauge = digits == null || slashed ? 1 - number : number;
+    if (gauge < Gauge.THICKEST_AWG || gauge > Gauge.THINNEST_AWG) {
       throw new BadEntryException(
           "gauge is "
               + Quoted.of(text)
@@ -136,7 +138,11 @@ final class LeadCalculation implements Calculation {
             wanted ? "Thinnest section that keeps it" : "Section of each conductor",
             Customary.MM2 * gauge.areaM2(),
             "mm2")
-        .row("awg", "As a wire gauge", gauge.awg(), "AWG")
+        .row(
+            "awg",
+            gauge.awg() < 0.5 ? "As a wire gauge; 1/0 is 0, 2/0 is -1" : "As a wire gauge",
+            gauge.awg(),
+            "AWG")
         .row(
             "diameter_mm",
             "Diameter if it is solid",

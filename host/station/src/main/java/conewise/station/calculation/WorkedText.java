@@ -16,6 +16,7 @@ import java.util.Locale;
 public final class WorkedText {
   private static final int WIDTH = 80;
   private static final int LABEL = 42;
+  private static final double NOTHING = 1e-10;
   private static final String GAP = "  ";
 
   private WorkedText() {}
@@ -44,7 +45,12 @@ public final class WorkedText {
 
   /** A value with its unit, four digits of it. */
   public static String amount(double value, String unit) {
-    return (Figures.plain(value) + " " + unit).strip();
+    return (plain(value) + " " + unit).strip();
+  }
+
+  /** What rounding leaves of nothing is nothing: no figure here is that small. */
+  private static String plain(double value) {
+    return Figures.plain(Math.abs(value) < NOTHING ? 0 : value);
   }
 
   private static void table(List<String> lines, Table table) {
@@ -83,7 +89,7 @@ public final class WorkedText {
 
   private static String text(Cell cell) {
     return cell instanceof Worked.Number number
-        ? Figures.plain(number.value())
+        ? plain(number.value())
         : ((Worked.Words) cell).text();
   }
 }

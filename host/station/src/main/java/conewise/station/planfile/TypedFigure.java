@@ -7,6 +7,9 @@ import java.util.Optional;
 
 /** A figure that is typed on a command line or a page: a number with its unit, as in a plan. */
 public final class TypedFigure {
+  /** Parts of a degree that are kept. */
+  private static final double FINEST = 1e9;
+
   private TypedFigure() {}
 
   /**
@@ -22,15 +25,21 @@ public final class TypedFigure {
     Range range = new Range(least, most);
     Optional<Figure> figure =
         Figure.parse(text, Optional.of(measure)).filter(each -> each.tolerance().isEmpty());
-    if (figure.isEmpty()) {
+    Optional<Double> value = figure.map(each -> rounded(each.value(), measure));
+    if (value.isEmpty()) {
       return Outcome.none(
           Quoted.of(text) + "; allowed is " + Figure.allowed(Optional.of(measure), range));
     }
-    return range.holds(figure.get().value())
-        ? Outcome.found(figure.get().value())
+    return range.holds(value.get())
+        ? Outcome.found(value.get())
         : Outcome.none(
             Quoted.of(text)
                 + ", out of range; allowed is "
                 + Figure.allowedRange(Optional.of(measure), range));
+  }
+
+  /** What the zero of another scale leaves of rounding is taken away: 122 F are 50 C. */
+  private static double rounded(double value, Measure measure) {
+    return measure == Measure.TEMPERATURE ? Math.rint(value * FINEST) / FINEST : value;
   }
 }

@@ -87,6 +87,11 @@ class CalculationsTest {
         "two-sources | second=-6.0206dB | least_db | -6.0206",
         "lead | gauge=12AWG;length=500ft;load=8ohm | lead_ohm | 1.588",
         "lead | gauge=0.0808in;length=500ft;load=8ohm | awg | 12",
+        "lead | gauge=AWG 14;length=1m;load=8ohm | awg | 14",
+        "lead | gauge=2/0 AWG;length=1m;load=8ohm | diameter_mm | 9.266",
+        "lead | gauge=00 awg;length=1m;load=8ohm | diameter_mm | 9.266",
+        "lead | gauge=AWG 0;length=1m;load=8ohm | diameter_mm | 8.251",
+        "air | tuning=34Hz;known-at=122F;to=122F | sound_m_per_s | 360.33",
         "lead | gauge=2.5mm2;length=10m;load=4ohm | loss_db | 0.29446",
         "lead | loss=0.29446dB;length=10m;load=4ohm | section_mm2 | 2.5",
       })
@@ -131,6 +136,13 @@ class CalculationsTest {
     Worked equal = worked("two-sources", "phase=180deg");
     assertInstanceOf(NoResult.class, row(equal, "level_db").value());
     assertInstanceOf(Worked.Words.class, equal.table().orElseThrow().cells().get(12).get(1));
+  }
+
+  @Test
+  void roundingIsNotShownAsAFigure() throws BadEntryException {
+    Worked table = worked("air", "tuning=34Hz;known-at=68F;from=68F;to=86F;rows=2");
+    List<String> lines = WorkedText.write(table);
+    assertTrue(lines.stream().anyMatch(line -> line.endsWith(" 34  0")), lines.toString());
   }
 
   @ParameterizedTest
