@@ -88,6 +88,17 @@ public final class PlannedBoxFile {
   }
 
   /**
+   * Reads a plan from its text.
+   *
+   * @param source its name for people; the ending .json has it read as JSON
+   * @param text as {@link #bytes} gives it
+   * @throws BadFileException with every mistake, each with its line
+   */
+  public static PlannedBox ofText(String source, String text) throws BadFileException {
+    return parse(source, text.lines().toList());
+  }
+
+  /**
    * Reads a plan from its lines.
    *
    * @param source its name for people; the ending .json has it read as JSON

@@ -1,0 +1,196 @@
+package conewise.station.records.store;
+
+import conewise.analysis.judgement.Verdict;
+import conewise.station.records.Appended;
+import conewise.station.records.BoxRun;
+import conewise.station.records.KeptRun;
+import conewise.station.records.Overruling;
+import conewise.station.records.PlanText;
+import conewise.station.records.RecordsException;
+import conewise.station.records.RecordsException.Kind;
+import conewise.station.records.RunFilter;
+import conewise.station.records.RunLine;
+import conewise.station.records.Sighting;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * The records. What is in them is never changed or deleted; the database itself refuses it. May be
+ * used by several threads: a reading thread never waits for a writing one.
+ */
+public final class RecordStore implements AutoCloseable {
+  private final Engine engine;
+  private final RecordPlace place;
+  private final Link reader;
+  private final Link writer;
+
+  private RecordStore(Engine engine, RecordPlace place) {
+    this.engine = engine;
+    this.place = place;
+    this.reader = new Link(engine, engine.forReading(), Kind.NOT_READ);
+    this.writer = new Link(engine, engine.forWriting(), Kind.NOT_WRITTEN);
+  }
+
+  /**
+   * Opens the records, and lays them out where there are none yet.
+   *
+   * @throws RecordsException when they cannot be opened, or something else is there
+   */
+  public static RecordStore open(RecordPlace place) throws RecordsException {
+    if (place instanceof RecordPlace.OfFile file) {
+      makeFolder(file.file());
+    }
+    return laidOut(place);
+  }
+
+  /**
+   * Opens records that must be there already.
+   *
+   * @throws RecordsException when there are none, or they cannot be opened
+   */
+  public static RecordStore openExisting(RecordPlace place) throws RecordsException {
+    if (place instanceof RecordPlace.OfFile file && Files.notExists(file.file())) {
+      throw new RecordsException(
+          Kind.NOT_READ,
+          "There are no records at "
+              + place.shown()
+              + "; name their file or server with --records.");
+    }
+    return laidOut(place);
+  }
+
+  private static RecordStore laidOut(RecordPlace place) throws RecordsException {
+    Engine engine =
+        place instanceof RecordPlace.OfServer server
+            ? new PostgresEngine(server)
+            : new SqliteEngine(((RecordPlace.OfFile) place).file());
+    Layout.bringUpToDate(engine, place);
+    return new RecordStore(engine, place);
+  }
+
+  private static void makeFolder(Path file) throws RecordsException {
+    Path folder = file.toAbsolutePath().getParent();
+    try {
+      if (folder != null) {
+        Files.createDirectories(folder);
+      }
+    } catch (IOException e) {
+      throw new RecordsException(
+          Kind.NOT_WRITTEN, "The folder " + folder + " of the records cannot be made.", e);
+    }
+  }
+
+  /** Where the records are. */
+  public RecordPlace place() {
+    return place;
+  }
+
+  /**
+   * Adds a run. When this returns, the run is on the disk, whole; when it throws, no part of it is,
+   * but for a lost answer of a server: appending the same run once more is then right, and adds it
+   * at most once.
+   *
+   * @return its number and the attempt that was counted
+   */
+  public Appended append(BoxRun run) throws RecordsException {
+    return writer.run(connection -> new RunWriter(engine, connection).append(run));
+  }
+
+  /** Adds what a person saw of a box that is in the records. */
+  public void addSighting(long run, Sighting sighting) throws RecordsException {
+    writer.run(
+        connection -> {
+          requireThere(new RunReader(connection).run(run, false), run);
+          new RunWriter(engine, connection).add(run, sighting);
+          return run;
+        });
+  }
+
+  /** Adds that a person decides otherwise than the verdict; the verdict itself stays. */
+  public void overrule(long run, Overruling overruling) throws RecordsException {
+    writer.run(
+        connection -> {
+          requireThere(new RunReader(connection).run(run, false), run);
+          new RunWriter(engine, connection).add(run, overruling);
+          return run;
+        });
+  }
+
+  /**
+   * Adds a later judgement of a run under other limits; the ones before it stay.
+   *
+   * @param run the run's number
+   * @param plan by which it was judged now; a text that its job has not met is a new version
+   * @param at when
+   * @param software by which version of this application
+   * @param verdict what was said
+   * @return the judgement's number within the run, at least 2
+   */
+  public int addJudgement(long run, PlanText plan, Instant at, String software, Verdict verdict)
+      throws RecordsException {
+    return writer.run(
+        connection -> {
+          RunWriter runs = new RunWriter(engine, connection);
+          long job;
+          try (Sql sql = new Sql(connection, "SELECT job_id FROM run WHERE id = ?")) {
+            job = requireThere(sql.with(run).first(row -> row.number("job_id")), run);
+          }
+          long limits = runs.limits(job, plan, at).id();
+          return new JudgementWriter(connection).add(run, limits, at, software, verdict);
+        });
+  }
+
+  /** The runs that a filter lets through, newest first. */
+  public List<RunLine> list(RunFilter filter) throws RecordsException {
+    return reader.run(connection -> new RunFinder(connection).list(filter));
+  }
+
+  /** One run with its raw captures; empty when there is none of that number. */
+  public Optional<KeptRun> run(long id) throws RecordsException {
+    return reader.run(connection -> new RunReader(connection).run(id, true));
+  }
+
+  /** The same without the captures, which are most of it. */
+  public Optional<KeptRun> runWithoutCaptures(long id) throws RecordsException {
+    return reader.run(connection -> new RunReader(connection).run(id, false));
+  }
+
+  /** How many attempts a box has had. */
+  public int attempts(String job, String serial) throws RecordsException {
+    return reader.run(
+        connection -> {
+          try (Sql sql =
+              new Sql(
+                  connection,
+                  "SELECT COALESCE(MAX(r.attempt), 0) AS most FROM run r JOIN job j ON j.id ="
+                      + " r.job_id WHERE j.name = ? AND r.serial = ?")) {
+            return sql.with(job, serial).first(row -> row.count("most")).orElseThrow();
+          }
+        });
+  }
+
+  /** The names of all jobs, in order. */
+  public List<String> jobs() throws RecordsException {
+    return reader.run(
+        connection -> {
+          try (Sql sql = new Sql(connection, "SELECT name FROM job ORDER BY name")) {
+            return sql.all(row -> row.text("name"));
+          }
+        });
+  }
+
+  private static <T> T requireThere(Optional<T> found, long run) throws RecordsException {
+    return found.orElseThrow(
+        () -> new RecordsException(Kind.NOT_READ, "There is no run " + run + " in the records."));
+  }
+
+  @Override
+  public void close() {
+    reader.close();
+    writer.close();
+  }
+}

@@ -1,0 +1,78 @@
+package conewise.station.records.store;
+
+import conewise.analysis.judgement.Decision;
+import conewise.station.records.RunFilter;
+import conewise.station.records.RunLine;
+import java.sql.Connection;
+import java.sql.SQLException;
+import java.util.ArrayList;
+import java.util.List;
+
+/** Finds runs, newest first. */
+final class RunFinder {
+  private final Connection connection;
+
+  RunFinder(Connection connection) {
+    this.connection = connection;
+  }
+
+  List<RunLine> list(RunFilter filter) throws SQLException {
+    Narrowed narrowed = Narrowed.by(filter);
+    List<Object> values = new ArrayList<>(narrowed.values());
+    values.add(filter.most());
+    try (Sql sql =
+        new Sql(
+            connection,
+            "SELECT r.id, j.name AS job, r.serial, r.attempt, l.version, r.finished_at, r.decision,"
+                + " g.headline, g.fault, r.operator, r.station,"
+                + " (SELECT o.decision FROM overruling o WHERE o.run_id = r.id"
+                + " ORDER BY o.id DESC LIMIT 1) AS overruled"
+                + " FROM run r JOIN job j ON j.id = r.job_id JOIN limits l ON l.id = r.limits_id"
+                + " JOIN judgement g ON g.run_id = r.id AND g.number = 1"
+                + narrowed.where()
+                + " ORDER BY r.finished_at DESC, r.id DESC LIMIT ?")) {
+      return sql.with(values.toArray()).all(RunFinder::line);
+    }
+  }
+
+  private static RunLine line(Sql.Row row) throws SQLException {
+    return new RunLine(
+        row.number("id"),
+        row.text("job"),
+        row.text("serial"),
+        row.count("attempt"),
+        row.count("version"),
+        row.instant("finished_at"),
+        row.word("decision", Decision.class),
+        row.text("headline"),
+        row.maybeText("fault"),
+        row.maybeText("operator"),
+        row.text("station"),
+        row.maybeText("overruled").map(Decision::valueOf));
+  }
+
+  /** The condition that a filter makes on the table run, called r, and its values. */
+  record Narrowed(String where, List<Object> values) {
+    static Narrowed by(RunFilter filter) {
+      List<String> conditions = new ArrayList<>();
+      List<Object> values = new ArrayList<>();
+      filter.since().ifPresent(at -> add(conditions, "r.finished_at >= ?", values, at));
+      filter.until().ifPresent(at -> add(conditions, "r.finished_at < ?", values, at));
+      filter
+          .job()
+          .ifPresent(
+              job ->
+                  add(conditions, "r.job_id = (SELECT id FROM job WHERE name = ?)", values, job));
+      filter.serial().ifPresent(serial -> add(conditions, "r.serial = ?", values, serial));
+      filter.decision().ifPresent(word -> add(conditions, "r.decision = ?", values, word));
+      String where = conditions.isEmpty() ? "" : " WHERE " + String.join(" AND ", conditions);
+      return new Narrowed(where, values);
+    }
+
+    private static void add(
+        List<String> conditions, String condition, List<Object> values, Object value) {
+      conditions.add(condition);
+      values.add(value);
+    }
+  }
+}

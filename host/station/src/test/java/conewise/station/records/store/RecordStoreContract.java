@@ -1,0 +1,291 @@
+package conewise.station.records.store;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import conewise.analysis.judgement.Decision;
+import conewise.analysis.sampling.Capture;
+import conewise.station.card.SampleCards;
+import conewise.station.records.Appended;
+import conewise.station.records.BoxRun;
+import conewise.station.records.KeptRun;
+import conewise.station.records.Overruling;
+import conewise.station.records.PlanText;
+import conewise.station.records.RecordsException;
+import conewise.station.records.RunFilter;
+import conewise.station.records.RunLine;
+import conewise.station.records.SampleRuns;
+import conewise.station.records.Sighting;
+import java.sql.Connection;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+
+/** What records must do, whatever keeps them. */
+abstract class RecordStoreContract {
+  private static final List<String> TABLES =
+      List.of(
+          "plan",
+          "job",
+          "limits",
+          "run",
+          "run_detail",
+          "capture",
+          "second_sweep",
+          "estimate",
+          "judgement",
+          "check_result",
+          "sighting",
+          "overruling");
+
+  private RecordPlace place;
+  private RecordStore store;
+
+  /** Where nothing is yet. */
+  abstract RecordPlace emptyPlace() throws Exception;
+
+  /** A connection past the store, as a person with a database program has it. */
+  abstract Connection pastTheStore(RecordPlace place) throws SQLException;
+
+  @BeforeEach
+  void open() throws Exception {
+    place = emptyPlace();
+    store = RecordStore.open(place);
+  }
+
+  @AfterEach
+  void close() {
+    store.close();
+  }
+
+  @Test
+  void aRunComesBackWholeAfterTheStoreWasClosed() throws Exception {
+    BoxRun failed =
+        SampleRuns.withSecondSweep(SampleRuns.failed("job 7", "A-1", SampleRuns.MORNING));
+    BoxRun broken = SampleRuns.notJudged("job 7", "A-2", SampleRuns.MORNING);
+    long first = store.append(failed).id();
+    long second = store.append(broken).id();
+    store.close();
+    store = RecordStore.openExisting(place);
+    assertSame(failed, store.run(first).orElseThrow().run());
+    assertSame(broken, store.run(second).orElseThrow().run());
+    assertEquals(Optional.empty(), store.run(second + 1));
+    assertEquals(List.of(), store.runWithoutCaptures(first).orElseThrow().run().captures());
+  }
+
+  /** Captures have arrays, which a record does not compare by what is in them. */
+  private static void assertSame(BoxRun expected, BoxRun found) {
+    assertEquals(expected.captures().size(), found.captures().size());
+    for (int i = 0; i < expected.captures().size(); i++) {
+      Capture one = expected.captures().get(i);
+      Capture other = found.captures().get(i);
+      assertArrayEquals(one.voltageVolt().values(), other.voltageVolt().values());
+      assertArrayEquals(one.currentAmpere().values(), other.currentAmpere().values());
+      assertEquals(one.voltageVolt().lowRail(), other.voltageVolt().lowRail());
+      assertEquals(one.voltageVolt().highRail(), other.voltageVolt().highRail());
+      assertEquals(
+          one.currentAmpere().firstInstantSeconds(), other.currentAmpere().firstInstantSeconds());
+      assertEquals(one.currentAmpere().intervalSeconds(), other.currentAmpere().intervalSeconds());
+    }
+    assertEquals(withoutCaptures(expected), withoutCaptures(found));
+  }
+
+  private static BoxRun withoutCaptures(BoxRun run) {
+    return new BoxRun(
+        run.token(),
+        run.job(),
+        run.serial(),
+        run.plan(),
+        run.operator(),
+        run.station(),
+        run.jig(),
+        run.started(),
+        run.finished(),
+        run.software(),
+        run.measurement(),
+        List.of(),
+        run.secondSweeps(),
+        run.estimates(),
+        run.verdict(),
+        run.sightings(),
+        run.facts());
+  }
+
+  @Test
+  void attemptsAreCountedForEachSerialWithinItsJob() throws Exception {
+    Instant at = SampleRuns.MORNING;
+    assertEquals(1, store.append(SampleRuns.failed("one", "7", at)).attempt());
+    assertEquals(2, store.append(SampleRuns.notJudged("one", "7", at)).attempt());
+    assertEquals(1, store.append(SampleRuns.passed("two", "7", at)).attempt());
+    assertEquals(1, store.append(SampleRuns.passed("one", "8", at)).attempt());
+    assertEquals(3, store.append(SampleRuns.passed("one", "7", at)).attempt());
+    assertEquals(3, store.attempts("one", "7"));
+    assertEquals(0, store.attempts("one", "9"));
+    assertEquals(List.of("one", "two"), store.jobs());
+  }
+
+  @Test
+  void aRunHandedInAgainAfterALostAnswerIsKeptOnce() throws Exception {
+    BoxRun run = SampleRuns.passed("one", "7", SampleRuns.MORNING);
+    Appended first = store.append(run);
+    assertEquals(first, store.append(run));
+    assertEquals(1, store.list(RunFilter.ALL).size());
+  }
+
+  @Test
+  void aPlanThatTheJobHasNotMetIsTheNextVersionOfItsLimits() throws Exception {
+    PlanText wider = new PlanText("yaml", "plan: 2\nname: Heron, wider\n");
+    List<Integer> versions = new ArrayList<>();
+    for (PlanText plan : List.of(SampleRuns.PLAN, wider, SampleRuns.PLAN)) {
+      BoxRun run = SampleRuns.run(SampleCards.passed(), "one", "7", plan, SampleRuns.MORNING);
+      versions.add(store.append(run).limitsVersion());
+    }
+    assertEquals(List.of(1, 2, 1), versions);
+    BoxRun other = SampleRuns.run(SampleCards.passed(), "two", "7", wider, SampleRuns.MORNING);
+    assertEquals(1, store.append(other).limitsVersion());
+  }
+
+  @Test
+  void aLaterJudgementStandsBesideTheFirstWhichStaysAsItWas() throws Exception {
+    BoxRun run = SampleRuns.passed("one", "7", SampleRuns.MORNING);
+    long id = store.append(run).id();
+    PlanText narrower = new PlanText("json", "{\"plan\": 2}");
+    Instant later = SampleRuns.MORNING.plusSeconds(3600);
+    assertEquals(
+        2, store.addJudgement(id, narrower, later, "0.2.0", SampleCards.failed().verdict()));
+    KeptRun kept = store.run(id).orElseThrow();
+    assertSame(run, kept.run());
+    assertEquals(1, kept.limitsVersion());
+    assertEquals(run.verdict(), kept.judgements().get(0).verdict());
+    assertEquals(SampleCards.failed().verdict(), kept.judgements().get(1).verdict());
+    assertEquals(2, kept.judgements().get(1).limitsVersion());
+    assertEquals(narrower, kept.judgements().get(1).plan());
+    assertEquals(Decision.PASS, store.list(RunFilter.ALL).get(0).decision());
+    assertThrows(
+        RecordsException.class,
+        () -> store.addJudgement(id + 9, narrower, later, "0.2.0", run.verdict()));
+  }
+
+  @Test
+  void whatPeopleDecideOrSeeLaterIsKeptWithTheirNames() throws Exception {
+    Instant at = SampleRuns.MORNING;
+    long id = store.append(SampleRuns.failed("one", "7", at)).id();
+    Overruling overruling = new Overruling(at, "Grace", Decision.PASS, "The customer takes it.");
+    store.overrule(id, overruling);
+    Sighting remark = Sighting.remark(at, Optional.of("Ada"), "A dent at the corner.");
+    store.addSighting(id, remark);
+    KeptRun kept = store.run(id).orElseThrow();
+    assertEquals(List.of(overruling), kept.overrulings());
+    assertEquals(remark, kept.run().sightings().get(1));
+    RunLine line = store.list(RunFilter.ALL).get(0);
+    assertEquals(Optional.of(Decision.PASS), line.overruled());
+    assertEquals(Decision.FAIL, line.decision());
+    assertThrows(RecordsException.class, () -> store.overrule(id + 1, overruling));
+    assertThrows(RecordsException.class, () -> store.addSighting(id + 1, remark));
+  }
+
+  @Test
+  void theListIsNewestFirstAndNarrowedByEachFilter() throws Exception {
+    Instant at = SampleRuns.MORNING;
+    store.append(SampleRuns.passed("one", "7", at));
+    store.append(SampleRuns.failed("one", "8", at.plusSeconds(60)));
+    store.append(SampleRuns.failed("two", "7", at.plusSeconds(120)));
+    store.append(SampleRuns.notJudged("two", "9", at.plusSeconds(180)));
+    Optional<String> none = Optional.empty();
+    Optional<Instant> ever = Optional.empty();
+    assertEquals("9 7 8 7", serials(RunFilter.ALL));
+    assertEquals("9 7", serials(RunFilter.ALL.atMost(2)));
+    Optional<Instant> minute = Optional.of(at.plusSeconds(60));
+    assertEquals(
+        "9 7 8",
+        serials(new RunFilter(minute, ever, none, none, Optional.empty(), RunFilter.MOST)));
+    assertEquals(
+        "7", serials(new RunFilter(ever, minute, none, none, Optional.empty(), RunFilter.MOST)));
+    assertEquals(
+        "7",
+        serials(
+            new RunFilter(
+                ever, ever, Optional.of("two"), none, Optional.of(Decision.FAIL), RunFilter.MOST)));
+    assertEquals("7", serials(RunFilter.ofBox("one", "7")));
+    assertEquals("", serials(RunFilter.ofBox("three", "7")));
+    RunLine failed = store.list(RunFilter.ofBox("one", "8")).get(0);
+    assertEquals(Optional.of("one driver reversed or drivers out of the box"), failed.fault());
+  }
+
+  private String serials(RunFilter filter) throws RecordsException {
+    return String.join(" ", store.list(filter).stream().map(RunLine::serial).toList());
+  }
+
+  @Test
+  void theDatabaseItselfRefusesToChangeOrDeleteAnything() throws Exception {
+    BoxRun run = SampleRuns.withSecondSweep(SampleRuns.passed("one", "7", SampleRuns.MORNING));
+    long id = store.append(run).id();
+    store.overrule(
+        id, new Overruling(SampleRuns.MORNING, "Grace", Decision.FAIL, "A dent at the corner."));
+    try (Connection connection = pastTheStore(place);
+        Statement statement = connection.createStatement()) {
+      for (String table : TABLES) {
+        String column = columnOf(statement, table);
+        for (String line :
+            List.of(
+                "DELETE FROM " + table, "UPDATE " + table + " SET " + column + " = " + column)) {
+          SQLException refused =
+              assertThrows(SQLException.class, () -> statement.executeUpdate(line), line);
+          assertTrue(refused.getMessage().contains("only ever added to"), refused.getMessage());
+        }
+      }
+    }
+    assertSame(run, store.run(id).orElseThrow().run());
+  }
+
+  static String columnOf(Statement statement, String table) throws SQLException {
+    try (var rows = statement.executeQuery("SELECT * FROM " + table)) {
+      assertTrue(rows.next(), table + " must hold a row, or nothing is tried");
+      return rows.getMetaData().getColumnName(rows.getMetaData().getColumnCount());
+    }
+  }
+
+  @Test
+  void stationsThatWriteAtOnceNeverCountTheSameAttemptTwice() throws Exception {
+    int each = 40;
+    List<Integer> attempts = new ArrayList<>();
+    ExecutorService stations = Executors.newFixedThreadPool(2);
+    try (RecordStore other = RecordStore.open(place)) {
+      List<Callable<List<Integer>>> shifts =
+          List.of(() -> appendAll(store, each), () -> appendAll(other, each));
+      for (Future<List<Integer>> shift : stations.invokeAll(shifts)) {
+        attempts.addAll(shift.get(60, TimeUnit.SECONDS));
+      }
+    } finally {
+      stations.shutdownNow();
+    }
+    assertEquals(
+        IntStream.rangeClosed(1, 2 * each).boxed().toList(), attempts.stream().sorted().toList());
+    assertEquals(2 * each, store.list(RunFilter.ofBox("one", "7")).size());
+  }
+
+  /** Each begins with a job and a plan that the other may be adding as well. */
+  private static List<Integer> appendAll(RecordStore store, int count) throws RecordsException {
+    List<Integer> attempts = new ArrayList<>();
+    for (int i = 0; i < count; i++) {
+      Instant at = SampleRuns.MORNING.plus(Duration.ofSeconds(i));
+      attempts.add(store.append(SampleRuns.passed("one", "7", at)).attempt());
+    }
+    return attempts;
+  }
+}
