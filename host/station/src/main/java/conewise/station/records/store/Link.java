@@ -48,9 +48,9 @@ final class Link implements AutoCloseable {
   }
 
   /**
-   * Ending a transaction by asking for automatic commits again is the one way that begins no further
-   * one: in SQLite that would keep every other process from writing. Where the work or its commit
-   * fails, the connection is given up, which undoes what was begun.
+   * Ending a transaction by asking for automatic commits again is the one way that begins no
+   * further one: in SQLite that would keep every other process from writing. Where the work or its
+   * commit fails, the connection is given up, which undoes what was begun.
    */
   private <T> T once(Work<T> work) throws SQLException, RecordsException {
     Connection connection = alive();
