@@ -10,6 +10,6 @@ if ! "$python" -c 'import numpy' 2>/dev/null; then
   echo "FAILED: python3 with numpy is missing; install the packages python3 and python3-numpy"
   exit 1
 fi
-timeout 200 "$python" -B proof/prove.py || failed=1
-timeout 200 "$python" -B proof/mutations.py || failed=1
+timeout 400 "$python" -B proof/prove.py || failed=1
+timeout 400 "$python" -B proof/mutations.py || failed=1
 exit $failed

@@ -29,7 +29,7 @@ LONG = (
      ["Ve e terminal_minus SIN(0 6 5 50m)", "Re e terminal_plus 3.2"], 5, 2e-3, "mid"),
     ("amplifier, floating", [f"Va a terminal_minus {SINE}", "Ra a terminal_plus 0.1"], 1.5, 5e-4, "mid"),
     ("amplifier, black and jig on its ground",
-     [f"Va a gnd {SINE}", "Ra a terminal_plus 0.1", "Rg terminal_minus gnd 0.1"], 1.5, 5e-4, "mid"),
+     [f"Va a gnd {SINE}", "Ra a terminal_plus 0.1", "Rg terminal_minus gnd 0.1"], 10, 5e-4, "mid"),
     ("amplifier, red and jig on its ground",
      [f"Va a gnd {SINE}", "Ra a terminal_minus 0.1", "Rg terminal_plus gnd 0.1"], 1.5, 5e-4, "mid"),
     ("the same with the slowest fuses",
@@ -115,7 +115,7 @@ def weigh(circuit, time, got, findings, where, static=False):
     for net, outside in (("voltage_high", "terminal_plus"), ("voltage_low", "terminal_minus"), ("current_high", "sense_in"),
                          ("current_low", "terminal_plus"), ("plus_sum", "sense_in"), ("minus_sum", "terminal_minus")):
         over = np.maximum(got[f"v({net})"] - got["v(supply_5v)"], -got[f"v({net})"])
-        ohm = 15e3 if net.endswith("sum") else 49.9e3
+        ohm = 15e3 if net.endswith("sum") else circuit["R11"].number
         current = np.where(over > 0.1, np.abs(got[f"v({outside})"] - got[f"v({net})"]) / ohm, 0)
         inputs = max(inputs, 1e3 * current.max())
     findings.hold("opamp_static_ma" if static else "opamp_input_ma", inputs, f"({where})")
@@ -152,8 +152,7 @@ def weigh(circuit, time, got, findings, where, static=False):
         findings.hold("fuse_ampere", fuse[name].max(), f"({name}, {where})")
     rms = max(np.sqrt(_mean(time, f**2, late)) for f in fuse.values())
     tripped = [n for n, f in fuse.items() if np.max(drop[n][late]) > 2.0 and np.sqrt(_mean(time, f**2, late)) < 0.12]
-    if not where.startswith("amplifier, black"):
-        findings.hold("fault_steady_ma", 1e3 * rms, f"({where})")
+    findings.hold("fault_steady_ma", 1e3 * rms, f"({where})")
     return {"peak": max(f.max() for f in fuse.values()), "late": rms, "tripped": tripped,
             "after": _trip_time(time, fuse, tripped), "joule": joule, "hottest": hottest,
             "clamps": {n: a.max() for n, a in diodes.items()}, "surge": share, "usb": usb, "inputs": inputs}

@@ -124,13 +124,16 @@ def solve(circuit, draw, hertz, source="pwm", beside=()):
     return Solved(nets, x[..., 0], x[..., 1])
 
 
-def loop_gain(circuit, name, hertz, beside=()):
+def loop_gain(circuit, name, hertz, beside=(), bandwidth=GAIN_BANDWIDTH_HZ):
     """What an op-amp hears of its own output, times its gain: Bode's loop gain, positive for negative feedback."""
     draw = Draw(circuit)
+    for other in draw.of:
+        if circuit[other].letters == "U":
+            draw.of[other] = np.full(1, bandwidth)
     draw.of[name] = np.full(1, 1e-9)
     solved = solve(circuit, draw, hertz, name, beside)
     plus, minus = circuit[name].nets[:2]
-    gain = 1 / (1 / DC_GAIN + 1j * np.asarray(hertz) / GAIN_BANDWIDTH_HZ)
+    gain = 1 / (1 / DC_GAIN + 1j * np.asarray(hertz) / bandwidth)
     heard = (solved.open(minus) if minus != "gnd" else 0) - (solved.open(plus) if plus != "gnd" else 0)
     return (heard * gain)[0]
 

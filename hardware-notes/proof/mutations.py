@@ -9,7 +9,8 @@ from pathlib import Path
 
 import drawing
 import prove
-from circuit import FOLDER, HOME, Circuit, Part
+import signals
+from circuit import FOLDER, HOME, Circuit, Findings, Part
 
 PROVE = Path(__file__).resolve().parent / "prove.py"
 RED_GROUNDED = "abuse 8"
@@ -18,9 +19,9 @@ BLACK_GROUNDED = "abuse 7"
 # What is wrong, the card, what stands there instead (nothing: removed), part of the proof, words of the limit that must break.
 MUTATIONS = (
     ("sense resistor of 100 ohm", "R10", "R10 sense_in terminal_plus 100", "scales", "sense resistor"),
-    ("a feedback resistor of the voltage channel 10 % high", "R14", "R14 voltage_out voltage_low 165k", "scales", "gain of"),
-    ("a resistor at half supply of the current channel 10 % low", "R17", "R17 current_high mid 135k", "scales", "common"),
-    ("an input resistor of the current channel 10 % high", "R18", "R18 terminal_plus current_low 54.9k", "scales", "gain of"),
+    ("a feedback resistor of the voltage channel 10 % high", "R14", "R14 voltage_out voltage_low 82.5k", "scales", "gain of"),
+    ("a resistor at half supply of the current channel 10 % low", "R17", "R17 current_high mid 67.5k", "scales", "common"),
+    ("an input resistor of the current channel 10 % high", "R18", "R18 terminal_plus current_low 27.4k", "scales", "gain of"),
     ("a feedback resistor of the bridge 10 % high", "R7", "R7 sense_in plus_sum 16.5k", "scales", "highest level"),
     ("a capacitor of a channel's filter ten times too large", "C5", "C5 adc_current gnd 470n", "scales", "corner"),
     ("a capacitor of the wave filter ten times too small", "C1", "C1 drive_node gnd 470p", "scales,ripple", "wave filter"),
@@ -72,8 +73,16 @@ def files():
         ("a part that only the picture has", drawing.complaints(circuit.without("C12"))),
         ("a diode drawn the wrong way round", drawing.complaints(Circuit(turned, circuit.table))),
         ("a resistor drawn on another net", drawing.complaints(Circuit(moved, circuit.table))),
+        ("op-amps of 10 MHz in the bridge", too_fast(circuit)),
         ("a stale figure in a table", not prove.alike(budget, budget.replace("| all | ", "| all | 1"))),
     )
+
+
+def too_fast(circuit):
+    """What the ringing's limit says of op-amps that are faster than the bill's."""
+    findings = Findings()
+    signals.ringing(circuit, findings, (10e6,))
+    return findings.broken
 
 
 def main():

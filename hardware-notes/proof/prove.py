@@ -3,6 +3,7 @@
 
 prove.py                     every limit, and that the generated files are those that the circuit gives
 prove.py --write             the same, and writes the generated files
+prove.py --long                every amplifier at the terminals for 10 s
 prove.py --netlist FILE ...  another netlist, without the generated files; --only names the parts of the proof
 """
 import argparse
@@ -20,10 +21,11 @@ import budget  # noqa: E402
 import drawing  # noqa: E402
 import pages  # noqa: E402
 import signals  # noqa: E402
+import spice  # noqa: E402
 from circuit import HOME, Circuit, CircuitError, Findings  # noqa: E402
 
 PARTS = {
-    "scales": signals.scales, "transfer": signals.transfer, "margins": signals.margins, "ripple": signals.ripple,
+    "scales": signals.scales, "transfer": signals.transfer, "margins": signals.margins, "ringing": signals.ringing, "ripple": signals.ripple,
     "loads": signals.loads, "noise": signals.noise, "microphone": signals.microphone,
     "limits": lambda circuit, findings: signals.bridge_limits(circuit),
     "budget": budget.proof, "sample": budget.spice_sample,
@@ -52,7 +54,7 @@ def run(netlist, name):
 def everything(netlist, names):
     findings, results = Findings(), {}
     # The long ones first.
-    order = sorted(names, key=lambda n: ("amplifier" not in CASES.get(n, ("",))[0], n != "budget", n != "loads"))
+    order = sorted(names, key=lambda n: (-CASES[n][2] if n in CASES and "amplifier" in CASES[n][0] else 0, n != "budget"))
     with ProcessPoolExecutor(2) as pool:
         for name, result, worst, broken in pool.map(run, [netlist] * len(order), order):
             results[name] = result
@@ -86,13 +88,15 @@ def say(findings, complete):
     return failed
 
 
-def alike(old, new):
-    """Whether two texts say the same, numbers within 3 % or 0.02 of each other (solvers differ in the last digits)."""
+def alike(old, new, share=0.03):
+    """Whether two texts say the same, numbers within a share of each other (solvers differ in the last digits)."""
+    if share == 0:
+        return old == new
     pattern = re.compile(r"[0-9]+(?:\.[0-9]+)?(?:e-?[0-9]+)?")
     if pattern.sub("#", old) != pattern.sub("#", new):
         return False
     pairs = zip(map(float, pattern.findall(old)), map(float, pattern.findall(new)))
-    return all(abs(a - b) <= max(0.03 * max(abs(a), abs(b)), 0.021 if max(a, b) >= 0.02 else 0) for a, b in pairs)
+    return all(abs(a - b) <= max(share * max(abs(a), abs(b)), 0.021 if max(a, b) >= 0.02 else 0) for a, b in pairs)
 
 
 def generated(circuit, results, findings):
@@ -109,7 +113,13 @@ def main():
     parser.add_argument("--write", action="store_true", help="write the generated files")
     parser.add_argument("--netlist", help="another netlist; the generated files are left alone")
     parser.add_argument("--only", help="parts of the proof, with commas between: " + ", ".join([*PARTS, "abuse N"]))
+    parser.add_argument("--long", action="store_true", help="every amplifier for 10 s, and no page is written (minutes)")
     asked = parser.parse_args()
+    if asked.long:
+        spice.TIMEOUT_SECONDS = 600
+        for name, case in CASES.items():
+            if len(case) == 5:
+                CASES[name] = (*case[:2], max(10, case[2]), *case[3:])
     if not shutil.which("ngspice"):
         print("FAILED: ngspice is missing; install the package ngspice")
         return 1
@@ -124,7 +134,7 @@ def main():
         print(f"FAILED: {error}")
         return 1
     failed = 0
-    complete = not asked.netlist and not asked.only
+    complete = not (asked.netlist or asked.only or asked.long)
     if complete:
         complaints = circuit.complaints() + drawing.complaints(circuit)
         failed += len(complaints)
@@ -132,6 +142,8 @@ def main():
             print(f"FAILED: {complaint}")
         if not complaints:
             print("ok: netlist, parts table and picture name the same parts and nets")
+    if "budget" in names:
+        print(f"{budget.DRAWS} jigs drawn with seed {budget.SEED}")
     results, findings = everything(asked.netlist, names)
     if complete and FAILED not in results.values():
         made = generated(circuit, results, findings)
@@ -140,7 +152,9 @@ def main():
             if asked.write:
                 path.write_text(new, encoding="utf-8")
             old = path.read_text(encoding="utf-8") if path.exists() else ""
-            if alike(old, new):
+            # A picture and a bill must be the same; the time at which a fuse trips hangs on a solver's steps.
+            share = 0 if name in ("schematic.svg", "bill-of-materials.md") else 0.1 if name == "abuse.md" else 0.03
+            if alike(old, new, share):
                 print(f"ok: {name} is what the circuit gives")
             else:
                 failed += 1

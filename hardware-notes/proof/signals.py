@@ -11,6 +11,8 @@ SAMPLE_SECONDS = (85 + 96) / 16e6
 PIN_PEAK = SUPPLY * LEVELS / CODES
 LOADS_OHM = (0.001, 1, 2, 4, 8, 50, 1e6)
 STRAY_FARAD = 11e-12
+# The op-amps of the bill and their alternates.
+SPEEDS_HZ = (1e6, 3e6)
 SUMS = ("minus_sum", "plus_sum", "voltage_low", "voltage_high", "current_low", "current_high")
 
 
@@ -88,8 +90,29 @@ def margins(circuit, findings):
              "2 nF to ground": [("terminal_plus", "gnd", s * 2e-9), ("terminal_minus", "gnd", s * 2e-9)]}
     for name in ("U1A", "U1B", "U2A", "U2B", "U2C"):
         for load, parts in loads.items():
-            loop = linear.loop_gain(circuit, name, hertz, stray + parts)
-            findings.hold("phase_margin_degree", linear.phase_margin(hertz, loop), f"({name}, {load})")
+            for bandwidth in SPEEDS_HZ:
+                loop = linear.loop_gain(circuit, name, hertz, stray + parts, bandwidth)
+                findings.hold("phase_margin_degree", linear.phase_margin(hertz, loop),
+                              f"({name}, {load}, op-amps of {bandwidth / 1e6:g} MHz)")
+
+
+def ringing(circuit, findings, speeds_hz=SPEEDS_HZ):
+    """The bridge with its transistors, by ngspice: what still swings 70 us after 20 mA jumped onto both terminals."""
+    loads = {"open": [], "10 uF": ["Cload terminal_plus terminal_minus 10u"],
+             "2 nF to ground": ["Ca terminal_plus gnd 2n", "Cb terminal_minus gnd 2n"]}
+    for name, lines in loads.items():
+        for bandwidth in speeds_hz:
+            for pin in (2.5, 2.5 + PIN_PEAK):
+                deck = Spice(circuit, megahertz=bandwidth / 1e6).add(
+                    "V5 supply_5v gnd 5", f"Vpwm pin gnd {pin}", "Rpin pin pwm 25",
+                    "Ia terminal_minus gnd PULSE(0 20m 20u 100n 100n 1 2)",
+                    "Ib gnd terminal_plus PULSE(0 20m 20u 100n 100n 1 2)", *lines)
+                table = deck.run("tran 100n 120u 0 100n", ["v(bridge_minus)", "v(bridge_plus)"])
+                late = table[table[:, 0] > 90e-6]
+                for column in (1, 2):
+                    trend = np.polyval(np.polyfit(late[:, 0] - 90e-6, late[:, column], 3), late[:, 0] - 90e-6)
+                    findings.hold("ringing_mv", 1e3 * np.ptp(late[:, column] - trend),
+                                  f"({name}, op-amps of {bandwidth / 1e6:g} MHz)")
 
 
 def ripple(circuit, findings):

@@ -8,7 +8,7 @@ import numpy as np
 
 from circuit import CircuitError
 
-TIMEOUT_SECONDS = 60
+TIMEOUT_SECONDS = 150
 
 # BD139/BD140: least and most current gain of group 16 (100 and 250 at 150 mA) where each is the worst case; IKF makes it fall above 0.5 A.
 # PTC fuses: I = V / R(T) with a heat capacity that makes a fuse of least resistance trip exactly as late as the data sheet
@@ -92,13 +92,15 @@ OUTSIDE = {"J", "MK", "BZ"}
 class Spice:
     """A deck of one circuit: its parts, what is put around it, and what is asked."""
 
-    def __init__(self, circuit, off=0.0, fuse=2.5, fuse_heat=1.0, ambient=23, linear=False, rough=False):
-        """`off`: offset of each op-amp in volt; `rough`: for abuse, with the op-amps ten times slower and transistors of most gain."""
+    def __init__(self, circuit, off=0.0, fuse=2.5, fuse_heat=1.0, ambient=23, linear=False, rough=False,
+                 megahertz=1.0, beta=130):
+        """`off`: offset of each op-amp in volt; `rough`: for abuse, with the op-amps ten times slower and transistors of most gain.
+        `megahertz`: the op-amps' gain-bandwidth product; `beta`: the transistors' gain."""
         options = ("reltol=5e-3 abstol=1e-6 vntol=1e-4 chgtol=1e-12 method=gear itl4=50 gmin=1e-10" if rough
                    else "reltol=1e-4 abstol=1e-9 vntol=1e-7")
         self.lines = ["conewise", f".options {options} rshunt=1e12",
                       f".param off={off} fuse={fuse} fuseheat={fuse_heat} ambient={ambient}"
-                      f" quick={0.1 if rough else 1} beta={250 if rough else 130}", MODELS]
+                      f" quick={0.1 if rough else megahertz} beta={250 if rough else beta}", MODELS]
         for part in circuit.parts.values():
             self.lines.append(_linear(part) if linear else _card(part))
             if part.letters == "F" and not linear:
@@ -117,8 +119,11 @@ class Spice:
                 self.lines + [".control", "set wr_singlescale", "set wr_vecnames=0", "set numdgt=12", before,
                               analysis, f"wrdata {out} {' '.join(vectors)}", "quit", ".endc", ".end", ""]),
                 encoding="ascii")
-            said = subprocess.run(["ngspice", "-b", str(deck)], capture_output=True, text=True,
-                                  timeout=TIMEOUT_SECONDS, cwd=folder, check=False)
+            try:
+                said = subprocess.run(["ngspice", "-b", str(deck)], capture_output=True, text=True,
+                                      timeout=TIMEOUT_SECONDS, cwd=folder, check=False)
+            except subprocess.TimeoutExpired as late:
+                raise CircuitError(f"ngspice took more than {TIMEOUT_SECONDS} s for '{analysis}'.") from late
             if not out.exists():
                 raise CircuitError("ngspice gave no result for '" + analysis + "': "
                                    + " / ".join((said.stderr + said.stdout).strip().splitlines()[-6:]))
@@ -150,10 +155,7 @@ def _heads(path):
 def _card(part):
     if part.letters in OUTSIDE:
         return f"* {part.name}"
-    if part.letters == "R":
-        # A fixed thermal noise and nothing else.
-        return f"{part.name} {' '.join(part.nets)} {part.number:.12g}"
-    if part.letters == "C":
+    if part.letters in "RC":
         return f"{part.name} {' '.join(part.nets)} {part.number:.12g}"
     if part.letters in ("U", "F") or part.value.startswith(("tvs", "led")):
         return f"X{part.name} {' '.join(part.nets)} {part.value}"
