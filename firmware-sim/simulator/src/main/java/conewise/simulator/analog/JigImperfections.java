@@ -62,6 +62,9 @@ public record JigImperfections(
 
   private static final double BRIDGE_AMPERE = 0.21;
 
+  /** Half the codes of a converter of 10 bits. */
+  private static final double HALF_RANGE_CODES = 512;
+
   /** Checks the values. */
   public JigImperfections {
     require("drive gain", driveGain, 0.1, 10, "times nominal");
@@ -117,6 +120,52 @@ public record JigImperfections(
         exact.contact,
         new Microphone(0.3, near(random, 0.2)).coupledFrom(10).inNoise(0.02, 0.05),
         List.of());
+  }
+
+  /**
+   * A jig of 5 % parts throughout, drawn by a seed: each gain, each filter, the sense resistor too,
+   * and zeros that lie up to 5 % of half the converter's range off; converter and clips are usual
+   * ones, the room is quiet.
+   */
+  public static JigImperfections fivePercent(long seed) {
+    SplittableRandom random = new SplittableRandom(seed);
+    JigImperfections exact = nominal();
+    return new JigImperfections(
+        near(random, PART_TOLERANCE),
+        FILTER_HZ * near(random, PART_TOLERANCE),
+        exact.bridgeLimitVolt,
+        exact.bridgeLimitAmpere,
+        10 * near(random, PART_TOLERANCE),
+        loosePart(random),
+        loosePart(random),
+        loosePart(random),
+        exact.converter,
+        Hum.NONE,
+        exact.contact,
+        exact.microphone,
+        List.of());
+  }
+
+  private static Amplifier loosePart(SplittableRandom random) {
+    return new Amplifier(
+        near(random, PART_TOLERANCE),
+        HALF_RANGE_CODES * (near(random, PART_TOLERANCE) - 1),
+        FILTER_HZ * near(random, PART_TOLERANCE));
+  }
+
+  /** All that is of the jig itself in one text: not its clips, nor what the bench adds. */
+  public String parts() {
+    return List.of(
+            driveGain,
+            driveFilterHz,
+            bridgeLimitVolt,
+            bridgeLimitAmpere,
+            senseOhm,
+            voltage,
+            current,
+            sound,
+            converter)
+        .toString();
   }
 
   private static Amplifier part(SplittableRandom random) {

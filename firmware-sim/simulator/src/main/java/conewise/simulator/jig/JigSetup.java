@@ -2,6 +2,7 @@ package conewise.simulator.jig;
 
 import conewise.protocol.JigIdentity;
 import conewise.protocol.JigIdentity.Fitted;
+import java.util.Optional;
 
 /**
  * How a virtual jig is built: what its maker chose, apart from the analog hardware.
@@ -15,6 +16,7 @@ import conewise.protocol.JigIdentity.Fitted;
  * @param fitted the optional parts
  * @param storeWorks whether what is stored reads back; false for a worn-out memory
  * @param bootMilliseconds how long a reset keeps the jig deaf and dumb before it says {@code ready}
+ * @param serial the serial number that is stored in it when it is first powered, if any
  */
 public record JigSetup(
     String firmware,
@@ -24,7 +26,8 @@ public record JigSetup(
     int silenceMilliseconds,
     Fitted fitted,
     boolean storeWorks,
-    int bootMilliseconds) {
+    int bootMilliseconds,
+    Optional<String> serial) {
 
   /** Checks the numbers; {@link JigIdentity} checks the rest when the jig is made. */
   public JigSetup {
@@ -42,13 +45,29 @@ public record JigSetup(
   /** 500 000 baud, everything fitted, a quarter of a second to boot after a reset. */
   public static JigSetup standard() {
     return new JigSetup(
-        "0.1.0", "virtual", 500_000, 500_000, 2000, new Fitted(true, true, true), true, 250);
+        "0.1.0",
+        "virtual",
+        500_000,
+        500_000,
+        2000,
+        new Fitted(true, true, true),
+        true,
+        250,
+        Optional.empty());
   }
 
   /** The same with another link, which carries what it states. */
   public JigSetup withBaud(int baud) {
     return new JigSetup(
-        firmware, board, baud, baud, silenceMilliseconds, fitted, storeWorks, bootMilliseconds);
+        firmware,
+        board,
+        baud,
+        baud,
+        silenceMilliseconds,
+        fitted,
+        storeWorks,
+        bootMilliseconds,
+        serial);
   }
 
   /** The same on a link that carries less (or more) than the jig believes. */
@@ -61,7 +80,8 @@ public record JigSetup(
         silenceMilliseconds,
         fitted,
         storeWorks,
-        bootMilliseconds);
+        bootMilliseconds,
+        serial);
   }
 
   /** The same with other optional parts. */
@@ -74,13 +94,22 @@ public record JigSetup(
         silenceMilliseconds,
         fitted,
         storeWorks,
-        bootMilliseconds);
+        bootMilliseconds,
+        serial);
   }
 
   /** The same with a memory that does not keep what is stored. */
   public JigSetup withFailingStore() {
     return new JigSetup(
-        firmware, board, baud, carriedBaud, silenceMilliseconds, fitted, false, bootMilliseconds);
+        firmware,
+        board,
+        baud,
+        carriedBaud,
+        silenceMilliseconds,
+        fitted,
+        false,
+        bootMilliseconds,
+        serial);
   }
 
   /** The same with another time to boot. */
@@ -93,6 +122,21 @@ public record JigSetup(
         silenceMilliseconds,
         fitted,
         storeWorks,
-        bootMilliseconds);
+        bootMilliseconds,
+        serial);
+  }
+
+  /** The same with a serial number stored in it, 1 to 16 letters, digits or hyphens. */
+  public JigSetup withSerial(String stored) {
+    return new JigSetup(
+        firmware,
+        board,
+        baud,
+        carriedBaud,
+        silenceMilliseconds,
+        fitted,
+        storeWorks,
+        bootMilliseconds,
+        Optional.of(stored));
   }
 }

@@ -5,11 +5,12 @@ import java.util.Optional;
 /** What a jig keeps without power. */
 final class Keep {
   private final boolean works;
-  private Optional<String> serial = Optional.empty();
+  private Optional<String> serial;
   private Optional<String> calibration = Optional.empty();
 
-  Keep(boolean works) {
+  Keep(boolean works, Optional<String> serial) {
     this.works = works;
+    this.serial = serial;
   }
 
   /** Writes and reads back; false when it did not read back, and then the old id stands. */

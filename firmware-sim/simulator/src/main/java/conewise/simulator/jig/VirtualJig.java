@@ -61,7 +61,7 @@ public final class VirtualJig {
     this.identity = identity(hardware, setup);
     this.midScale = hardware.midScale();
     this.port = new SerialPort(hardware.clockHz(), hardware.tickCycles(), setup.carriedBaud());
-    this.keep = new Keep(setup.storeWorks());
+    this.keep = new Keep(setup.storeWorks(), setup.serial());
     this.bootTicks =
         hardware.clockHz() * setup.bootMilliseconds() / (hardware.tickCycles() * 1000L);
     restart(StartCause.POWER);
@@ -82,7 +82,7 @@ public final class VirtualJig {
                         channel.delayNanoseconds()))
             .toList();
     return new JigIdentity(
-        new JigIdentity.Jig(setup.firmware(), setup.board(), Optional.empty(), Optional.empty()),
+        new JigIdentity.Jig(setup.firmware(), setup.board(), setup.serial(), Optional.empty()),
         new JigIdentity.Clock(hardware.clockHz(), hardware.tickCycles()),
         new JigIdentity.Converter(hardware.converterBits(), hardware.converterCodes()),
         channels,

@@ -32,7 +32,8 @@ record JigText(
   enum Preset {
     ideal,
     nominal,
-    typical
+    typical,
+    five_percent
   }
 
   record ChannelText(Double gain, Double offsetCodes, Double filterHz) {
@@ -92,6 +93,7 @@ record JigText(
           case ideal -> JigImperfections.ideal();
           case nominal -> JigImperfections.nominal();
           case typical -> JigImperfections.typical(seed);
+          case five_percent -> JigImperfections.fivePercent(seed);
         };
     return new JigImperfections(
         or(driveGain, base.driveGain()),

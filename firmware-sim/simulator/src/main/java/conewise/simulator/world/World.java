@@ -4,6 +4,9 @@ import conewise.simulator.analog.AnalogWorld;
 import conewise.simulator.analog.JigImperfections;
 import conewise.simulator.analog.VirtualAnalog;
 import conewise.simulator.box.Box;
+import java.nio.charset.StandardCharsets;
+import java.util.Locale;
+import java.util.zip.CRC32;
 
 /**
  * A box on a jig on a bench.
@@ -20,6 +23,16 @@ public record World(
   /** The world from rest; each call starts anew, with the same seed. */
   public AnalogWorld start() {
     return new VirtualAnalog(box, jig, seed);
+  }
+
+  /**
+   * The serial number of this world's jig: jigs of the same parts have the same one, whatever is on
+   * their clips, and jigs of other parts another.
+   */
+  public String jigSerial() {
+    CRC32 sum = new CRC32();
+    sum.update(jig.parts().getBytes(StandardCharsets.UTF_8));
+    return String.format(Locale.ROOT, "VIRTUAL-%08X", sum.getValue());
   }
 
   /** The same world with another box. */

@@ -82,13 +82,38 @@ public final class BenchSelfCheck {
     return report;
   }
 
+  /**
+   * Listens to the terminals without drive. About half a second of jig time.
+   *
+   * @return the record and what is in it; its DC resistance was not read, its level is the full one
+   * @throws JigFaultException when the jig does not do what is asked, after repeats
+   */
+  public SelfCheckReport listen(JigClient client, SweepListener listener) throws JigFaultException {
+    Tracker tracker = new Tracker(listener);
+    SelfCheckReport report = listen(client, new RecordTaker(client, tracker), tracker, 0, 1);
+    tracker.done();
+    return report;
+  }
+
+  SelfCheckReport listen(
+      JigClient client, RecordTaker taker, Tracker tracker, double from, double to)
+      throws JigFaultException {
+    tracker.stage("listening to the terminals", from, to);
+    Capture idle = taker.idle(frames(client, IDLE_SECONDS, 0)).capture();
+    return new SelfCheckReport(
+        idle,
+        Outcome.none("the look at the bench was no more than a listening"),
+        client.identity().drive().levelMax(),
+        bench.idle(idle));
+  }
+
   SelfCheckReport look(JigClient client, RecordTaker taker, Tracker tracker, double from, double to)
       throws JigFaultException {
     double third = (to - from) / 3;
     int full = client.identity().drive().levelMax();
-    tracker.stage("listening to the terminals", from, from + third);
-    Capture idle = taker.idle(frames(client, IDLE_SECONDS, 0)).capture();
-    List<BenchFinding> findings = new ArrayList<>(bench.idle(idle));
+    SelfCheckReport heard = listen(client, taker, tracker, from, from + third);
+    Capture idle = heard.idle();
+    List<BenchFinding> findings = new ArrayList<>(heard.findings());
     if (findings.stream().anyMatch(BenchFinding::spoils)) {
       // Whatever drives the terminals, the jig does not drive against it.
       return new SelfCheckReport(

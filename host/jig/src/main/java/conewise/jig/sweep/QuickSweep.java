@@ -121,20 +121,38 @@ public final class QuickSweep {
 
     SweepOutcome sweep() throws JigFaultException {
       requireFits();
-      if (settings.selfCheck() && selfCheck.isEmpty()) {
-        selfCheck = Optional.of(new BenchSelfCheck(comb).look(client, taker, tracker, 0, 0.5));
+      if (selfCheck.isEmpty()) {
+        selfCheck = looked();
       }
       Findings findings = new Findings(settings, client, taker, begun);
       if (selfCheck.isPresent() && selfCheck.get().spoils()) {
         return findings.notSwept(SweepKind.QUICK, selfCheck.get());
       }
-      tracker.stage("playing the comb", settings.selfCheck() ? 0.5 : 0, 1);
+      tracker.stage("playing the comb", begunAt(), 1);
       Take take = take();
       SweepResult result =
           findings.quick(comb.frequenciesHz(), take.level, selfCheck, take.periods, take.estimate);
       tracker.points(result.measurement().curve());
       tracker.done();
       return result;
+    }
+
+    private Optional<SelfCheckReport> looked() throws JigFaultException {
+      BenchSelfCheck check = new BenchSelfCheck(comb);
+      return switch (settings.look()) {
+        case WHOLE -> Optional.of(check.look(client, taker, tracker, 0, begunAt()));
+        case LISTEN -> Optional.of(check.listen(client, taker, tracker, 0, begunAt()));
+        case NONE -> Optional.empty();
+      };
+    }
+
+    /** The part of the time that the look at the bench takes. */
+    private double begunAt() {
+      return switch (settings.look()) {
+        case WHOLE -> 0.5;
+        case LISTEN -> 0.15;
+        case NONE -> 0;
+      };
     }
 
     /** Plays the comb until a record neither clips nor was hit, a bounded number of times. */

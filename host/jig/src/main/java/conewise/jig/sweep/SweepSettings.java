@@ -5,15 +5,26 @@ import java.util.Optional;
 /**
  * How to sweep.
  *
- * @param selfCheck whether to look at the bench first: foreign voltage, open or shorted terminals,
- *     DC resistance, drive level. Left out when terminals are open or shorted on purpose
+ * @param look how to look at the bench first
  * @param calibration the correction to apply; without one the jig's nominal scales are used, and
  *     the result says so
  * @param scaleUncertainty relative standard uncertainty of an uncalibrated jig's scale, 0 to 0.5;
  *     it goes into the curve as common to all points. Not used with a calibration
  */
-public record SweepSettings(
-    boolean selfCheck, Optional<Calibration> calibration, double scaleUncertainty) {
+public record SweepSettings(Look look, Optional<Calibration> calibration, double scaleUncertainty) {
+
+  /** How to look at the bench before a sweep. */
+  public enum Look {
+    /** Foreign voltage, open or shorted terminals, DC resistance, drive level. */
+    WHOLE,
+    /**
+     * For a foreign voltage alone, since the terminals are open or shorted on purpose: nothing is
+     * driven against one.
+     */
+    LISTEN,
+    /** Not at all. */
+    NONE
+  }
 
   /**
    * What the parts of the jig leave open: two gains of 5 % and a sense resistor of 1 %, all values
@@ -32,21 +43,26 @@ public record SweepSettings(
 
   /** With a look at the bench, without a calibration. */
   public static SweepSettings standard() {
-    return new SweepSettings(true, Optional.empty(), SCALE_UNCERTAINTY);
+    return new SweepSettings(Look.WHOLE, Optional.empty(), SCALE_UNCERTAINTY);
   }
 
   /** The same without a look at the bench. */
   public SweepSettings withoutSelfCheck() {
-    return new SweepSettings(false, calibration, scaleUncertainty);
+    return new SweepSettings(Look.NONE, calibration, scaleUncertainty);
+  }
+
+  /** The same with no more than a listening before. */
+  public SweepSettings listeningOnly() {
+    return new SweepSettings(Look.LISTEN, calibration, scaleUncertainty);
   }
 
   /** The same with a calibration. */
   public SweepSettings with(Calibration other) {
-    return new SweepSettings(selfCheck, Optional.of(other), scaleUncertainty);
+    return new SweepSettings(look, Optional.of(other), scaleUncertainty);
   }
 
   /** The same for an uncalibrated jig whose parts are known better (or worse). */
   public SweepSettings withScaleUncertainty(double relative) {
-    return new SweepSettings(selfCheck, calibration, relative);
+    return new SweepSettings(look, calibration, relative);
   }
 }

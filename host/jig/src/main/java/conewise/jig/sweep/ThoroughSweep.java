@@ -114,9 +114,13 @@ public final class ThoroughSweep {
     }
 
     SweepOutcome sweep() throws JigFaultException {
-      if (settings.selfCheck() && selfCheck.isEmpty()) {
+      if (settings.look() != SweepSettings.Look.NONE && selfCheck.isEmpty()) {
         BenchSelfCheck check = new BenchSelfCheck(QuickSweep.combFor(client.identity()));
-        selfCheck = Optional.of(check.look(client, taker, tracker, 0, CHECKED));
+        selfCheck =
+            Optional.of(
+                settings.look() == SweepSettings.Look.LISTEN
+                    ? check.listen(client, taker, tracker, 0, CHECKED)
+                    : check.look(client, taker, tracker, 0, CHECKED));
       }
       if (selfCheck.isPresent() && selfCheck.get().spoils()) {
         return findings.notSwept(SweepKind.THOROUGH, selfCheck.get());

@@ -2,37 +2,34 @@ package conewise.station.calibrating;
 
 import conewise.analysis.impedance.OnePortCorrection;
 import conewise.analysis.outcome.Outcome;
+import conewise.jig.client.JigClient;
 import conewise.jig.sweep.Calibration;
+import conewise.jig.sweep.Interrupted;
+import conewise.jig.sweep.SweepKind;
+import conewise.jig.sweep.SweepOutcome;
 import conewise.jig.sweep.SweepResult;
+import conewise.jig.sweep.SweepSettings;
 import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
+import conewise.station.answer.ProgressLine;
+import conewise.station.measuring.StopRequest;
+import conewise.station.measuring.SweepRun;
 import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
 
-/** Takes the three readings of a calibration on a bench and makes one of them. */
+/** Takes the three readings of a calibration and makes one of them. */
 public final class Calibrating {
 
   /** How often a step that reads as something else is asked for. */
   private static final int TRIES = 3;
 
-  /** Where the readings are taken. */
-  public interface Bench {
-
-    /**
-     * Sweeps, without a look at the bench, with this between the clips.
-     *
-     * @throws CommandFailure when the jig fails, or nobody is there to do it
-     */
-    SweepResult sweep(CalibrationStep step) throws CommandFailure;
-
-    /** Tells a person that a step read as something else. */
-    void refused(CalibrationStep step, String sentence);
-  }
-
-  private final Bench bench;
+  private final Clips clips;
   private final double resistorOhm;
   private final double toleranceFraction;
+  private final ProgressLine progress;
+  private final StopRequest stop;
+  private final SweepSettings settings;
 
   /**
    * A calibration to be made.
@@ -41,10 +38,40 @@ public final class Calibrating {
    * @param toleranceFraction its tolerance over its value; all values within are equally likely
    *     (JCGM 100, 4.3.7)
    */
-  public Calibrating(Bench bench, double resistorOhm, double toleranceFraction) {
-    this.bench = bench;
+  public Calibrating(
+      Clips clips,
+      double resistorOhm,
+      double toleranceFraction,
+      ProgressLine progress,
+      StopRequest stop) {
+    this(
+        clips,
+        resistorOhm,
+        toleranceFraction,
+        progress,
+        stop,
+        SweepSettings.standard().listeningOnly());
+  }
+
+  private Calibrating(
+      Clips clips,
+      double resistorOhm,
+      double toleranceFraction,
+      ProgressLine progress,
+      StopRequest stop,
+      SweepSettings settings) {
+    this.clips = clips;
     this.resistorOhm = resistorOhm;
     this.toleranceFraction = toleranceFraction;
+    this.progress = progress;
+    this.stop = stop;
+    this.settings = settings;
+  }
+
+  /** The same for clips on which no foreign voltage can be, so that nobody listens for one. */
+  public Calibrating withoutListening() {
+    return new Calibrating(
+        clips, resistorOhm, toleranceFraction, progress, stop, settings.withoutSelfCheck());
   }
 
   /**
@@ -75,8 +102,10 @@ public final class Calibrating {
   }
 
   private SweepResult reading(CalibrationStep step) throws CommandFailure {
+    String instruction = "Step " + (step.ordinal() + 1) + " of 3. " + step.instruction(resistorOhm);
     for (int attempt = 1; ; attempt++) {
-      SweepResult result = bench.sweep(step);
+      SweepResult result =
+          clips.then(instruction, step, client -> sweep(client, settings, progress, stop));
       Optional<String> wrong = step.wrong(result, resistorOhm);
       if (wrong.isEmpty()) {
         return result;
@@ -84,9 +113,22 @@ public final class Calibrating {
       if (attempt == TRIES) {
         throw new CommandFailure(
             ExitCode.NOT_JUDGED,
-            "The jig was not calibrated. " + wrong.get() + " " + step.instruction());
+            "The jig was not calibrated. " + wrong.get() + " " + step.instruction(resistorOhm));
       }
-      bench.refused(step, wrong.get());
+      clips.refused(wrong.get());
     }
+  }
+
+  /** A quick sweep; one that is interrupted ends the command. */
+  public static SweepResult sweep(
+      JigClient client, SweepSettings settings, ProgressLine progress, StopRequest stop)
+      throws CommandFailure {
+    SweepOutcome outcome =
+        new SweepRun(SweepKind.QUICK, settings, Optional.empty()).run(client, progress, stop);
+    if (outcome instanceof Interrupted interrupted) {
+      throw new CommandFailure(
+          ExitCode.NOT_JUDGED, interrupted.because() + " " + interrupted.nextStep());
+    }
+    return (SweepResult) outcome;
   }
 }

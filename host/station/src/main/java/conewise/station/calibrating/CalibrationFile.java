@@ -5,8 +5,11 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.StreamReadFeature;
 import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.JsonMappingException;
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.MapperFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.databind.node.DoubleNode;
+import com.fasterxml.jackson.databind.node.TextNode;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.impedance.ImpedanceUncertainty;
@@ -35,6 +38,7 @@ import java.util.Optional;
 /** A calibration in a file: JSON, schema {@code conewise/calibration-1}. */
 public final class CalibrationFile {
   private static final String SCHEMA = "conewise/calibration-1";
+  private static final String UNKNOWN = "unknown";
   private static final long LARGEST_BYTES = 4L << 20;
   private static final JsonMapper MAPPER =
       JsonMapper.builder(
@@ -53,6 +57,7 @@ public final class CalibrationFile {
       String taken,
       double resistor_ohm,
       double tolerance_percent,
+      JsonNode temperature_celsius,
       List<Topic> jig,
       List<List<Double>> open,
       List<List<Double>> shorted,
@@ -77,6 +82,10 @@ public final class CalibrationFile {
             stored.taken().toOffsetDateTime().toString(),
             correction.standardOhm(),
             100 * stored.toleranceFraction(),
+            stored
+                .temperatureCelsius()
+                .<JsonNode>map(DoubleNode::valueOf)
+                .orElse(TextNode.valueOf(UNKNOWN)),
             stored.jig().toDetails(0).stream().map(CalibrationFile::topic).toList(),
             correction.open().points().stream().map(CalibrationFile::row).toList(),
             correction.shorted().points().stream().map(CalibrationFile::row).toList(),
@@ -148,7 +157,19 @@ public final class CalibrationFile {
         new Calibration(content.id(), correction),
         time(content.taken()),
         tolerance,
-        JigIdentity.fromDetails(details));
+        JigIdentity.fromDetails(details),
+        temperature(content.temperature_celsius()));
+  }
+
+  private static Optional<Double> temperature(JsonNode node) {
+    if (node.isTextual() && node.textValue().equals(UNKNOWN)) {
+      return Optional.empty();
+    }
+    if (!node.isNumber()) {
+      throw new IllegalArgumentException(
+          "temperature_celsius is neither a number nor \"" + UNKNOWN + "\"");
+    }
+    return Optional.of(node.doubleValue());
   }
 
   private static ZonedDateTime time(String taken) {

@@ -15,12 +15,31 @@ import java.util.Optional;
  * @param taken when it was made
  * @param toleranceFraction the resistor's tolerance over its value
  * @param jig the jig it was made on
+ * @param temperatureCelsius the room's temperature then, where somebody said it
  */
 public record StoredCalibration(
-    Calibration calibration, ZonedDateTime taken, double toleranceFraction, JigIdentity jig) {
+    Calibration calibration,
+    ZonedDateTime taken,
+    double toleranceFraction,
+    JigIdentity jig,
+    Optional<Double> temperatureCelsius) {
 
-  /** Older than this it is said to be old: common practice for a bench fixture. */
-  private static final Duration OLD = Duration.ofDays(30);
+  /** Older than this many days it is stale by itself: common practice for a bench fixture. */
+  public static final int USUAL_DAYS = 30;
+
+  /** Clocks of two machines may differ by this much. */
+  private static final Duration CLOCKS_DIFFER = Duration.ofDays(1);
+
+  /** Checks the temperature. */
+  public StoredCalibration {
+    if (temperatureCelsius.isPresent()
+        && !(temperatureCelsius.get() >= -40 && temperatureCelsius.get() <= 85)) {
+      throw new IllegalArgumentException(
+          "the temperature is "
+              + temperatureCelsius.get()
+              + " degrees Celsius; it must be from -40 to 85");
+    }
+  }
 
   /**
    * Why this calibration may not be used with a jig.
@@ -48,23 +67,37 @@ public record StoredCalibration(
             + "; calibrate this jig, or use its own calibration.");
   }
 
-  /** What a job card says of it. */
-  public String describe(ZonedDateTime now) {
-    long days = Duration.between(taken, now).toDays();
-    String age = days == 1 ? "1 day old" : days + " days old";
-    if (taken.isAfter(now.plusDays(1))) {
+  /** Whether it says to be from the future: then this machine's clock or the other's is wrong. */
+  boolean fromTheFuture(ZonedDateTime now) {
+    return taken.isAfter(now.plus(CLOCKS_DIFFER));
+  }
+
+  /** Whether it is older than so many days. */
+  boolean olderThan(int days, ZonedDateTime now) {
+    return Duration.between(taken, now).compareTo(Duration.ofDays(days)) > 0;
+  }
+
+  /** Its age in whole days, 0 where the clocks differ a little. */
+  long ageDays(ZonedDateTime now) {
+    return Math.max(0, Duration.between(taken, now).toDays());
+  }
+
+  /**
+   * What a job card says of it.
+   *
+   * @param days from when on it is old
+   */
+  public String describe(ZonedDateTime now, int days) {
+    if (fromTheFuture(now)) {
       return calibration.id() + ", dated in the future: check this machine's clock";
     }
-    String old =
-        Duration.between(taken, now).compareTo(OLD) > 0
-            ? ": older than " + OLD.toDays() + " days, calibrate again"
-            : "";
+    long age = ageDays(now);
     return calibration.id()
         + " of "
         + DateTimeFormatter.ofPattern("d MMM yyyy", Locale.ENGLISH).format(taken)
         + ", "
-        + age
-        + old;
+        + (age == 1 ? "1 day old" : age + " days old")
+        + (olderThan(days, now) ? ": older than " + days + " days, calibrate again" : "");
   }
 
   private static String name(JigIdentity identity) {

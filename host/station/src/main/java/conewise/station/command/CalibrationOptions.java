@@ -5,49 +5,151 @@ import conewise.protocol.JigIdentity;
 import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
 import conewise.station.calibrating.CalibrationFile;
+import conewise.station.calibrating.CalibrationShelf;
+import conewise.station.calibrating.CalibrationStanding;
 import conewise.station.calibrating.StoredCalibration;
 import conewise.station.files.BadFileException;
 import java.nio.file.Path;
 import java.time.ZonedDateTime;
+import java.util.List;
 import java.util.Optional;
+import picocli.CommandLine.ArgGroup;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
-/** With which calibration a command sweeps. */
+/** With which calibration a command sweeps; without any of these, with the jig's own. */
 final class CalibrationOptions {
+  @ArgGroup(exclusive = true)
+  private Which which = new Which();
+
+  @Mixin private CalibrationShelfOption place;
+
   @Option(
-      names = "--calibration",
-      paramLabel = "FILE",
-      description = "What conewise calibrate made of this jig.")
-  private Optional<Path> file = Optional.empty();
+      names = "--calibration-days",
+      paramLabel = "DAYS",
+      description = "Older than this a calibration is stale (default ${DEFAULT-VALUE}).")
+  private int days = StoredCalibration.USUAL_DAYS;
 
-  /** A calibration that was read, or none. */
-  record Chosen(Optional<StoredCalibration> stored) {
+  /** At most one of these. */
+  static final class Which {
+    @Option(
+        names = "--calibration",
+        paramLabel = "FILE",
+        description = "This calibration, not the jig's youngest by its serial number.")
+    private Optional<Path> file = Optional.empty();
 
-    /** How to sweep the jig; a calibration of another jig is refused. */
-    SweepSettings settings(JigIdentity jig) throws CommandFailure {
-      if (stored.isEmpty()) {
-        return SweepSettings.standard();
-      }
-      Optional<String> foreign = stored.get().foreignTo(jig);
-      if (foreign.isPresent()) {
-        throw new CommandFailure(ExitCode.BAD_DATA, foreign.get());
-      }
-      return SweepSettings.standard().with(stored.get().calibration());
-    }
+    @Option(
+        names = "--uncalibrated",
+        description = "No calibration: the jig's nominal scales, good to some per cent.")
+    private boolean none;
+  }
 
-    /** What a job card says of it. */
-    String describe(ZonedDateTime now) {
-      return stored.map(each -> each.describe(now)).orElse("none: nominal scales");
+  /**
+   * The calibration that a jig is swept with.
+   *
+   * @param stored the calibration, when there is one that fits the jig
+   * @param standing whether a shop may let a box pass on it
+   * @param words what a job card says of it
+   */
+  record Chosen(Optional<StoredCalibration> stored, CalibrationStanding standing, String words) {
+
+    /** How to sweep the jig. */
+    SweepSettings settings() {
+      return stored
+          .map(each -> SweepSettings.standard().with(each.calibration()))
+          .orElseGet(SweepSettings::standard);
     }
   }
 
+  /** What was asked for, read before anything is measured. */
+  final class Asked {
+    private final Optional<StoredCalibration> named;
+
+    private Asked(Optional<StoredCalibration> named) {
+      this.named = named;
+    }
+
+    /**
+     * The calibration for a jig.
+     *
+     * @param required whether a shop demands one; then one of another jig is a standing and not a
+     *     refusal
+     */
+    Chosen on(JigIdentity jig, boolean required, ZonedDateTime now) throws CommandFailure {
+      if (which.none) {
+        return without(CalibrationStanding.missing(jig), "none, as asked: nominal scales");
+      }
+      if (named.isPresent()) {
+        Optional<String> foreign = named.get().foreignTo(jig);
+        if (foreign.isPresent() && !required) {
+          throw new CommandFailure(ExitCode.BAD_DATA, foreign.get());
+        }
+        return foreign
+            .map(
+                because ->
+                    without(CalibrationStanding.foreign(because), "of another jig: nominal scales"))
+            .orElseGet(() -> with(named.get(), "", now));
+      }
+      return held(jig, now);
+    }
+
+    private Chosen held(JigIdentity jig, ZonedDateTime now) throws CommandFailure {
+      CalibrationShelf.Held held;
+      try {
+        held = shelf().of(jig);
+      } catch (BadFileException bad) {
+        throw new CommandFailure(ExitCode.BAD_DATA, bad.getMessage(), bad);
+      }
+      String passedOver = passedOver(held.unreadable());
+      if (held.stored().isPresent()) {
+        String found =
+            jig.jig().serial().isPresent()
+                ? "; found by the jig's serial number"
+                : "; found for a jig without a serial number, it may be of another one";
+        return with(held.stored().get().calibration(), found + passedOver, now);
+      }
+      return held.foreign()
+          .map(
+              because ->
+                  without(
+                      CalibrationStanding.foreign(because),
+                      "none of this jig: nominal scales. " + because + passedOver))
+          .orElseGet(
+              () -> without(CalibrationStanding.missing(jig), "none: nominal scales" + passedOver));
+    }
+
+    private Chosen with(StoredCalibration stored, String more, ZonedDateTime now) {
+      return new Chosen(
+          Optional.of(stored),
+          CalibrationStanding.of(stored, days, now),
+          stored.describe(now, days) + more);
+    }
+
+    private static Chosen without(CalibrationStanding standing, String words) {
+      return new Chosen(Optional.empty(), standing, words);
+    }
+
+    private static String passedOver(List<String> unreadable) {
+      return unreadable.isEmpty() ? "" : "; passed over: " + String.join(" ", unreadable);
+    }
+  }
+
+  /** Where calibrations are kept. */
+  CalibrationShelf shelf() {
+    return place.shelf();
+  }
+
   /** Reads the file, before anything is measured. */
-  Chosen read() throws CommandFailure {
-    if (file.isEmpty()) {
-      return new Chosen(Optional.empty());
+  Asked read() throws CommandFailure {
+    if (days < 1 || days > 3660) {
+      throw new CommandFailure(
+          ExitCode.USAGE, "--calibration-days is " + days + "; it must be from 1 to 3660.");
+    }
+    if (which.file.isEmpty()) {
+      return new Asked(Optional.empty());
     }
     try {
-      return new Chosen(Optional.of(CalibrationFile.read(file.get())));
+      return new Asked(Optional.of(CalibrationFile.read(which.file.get())));
     } catch (BadFileException bad) {
       throw new CommandFailure(ExitCode.BAD_DATA, bad.getMessage(), bad);
     }

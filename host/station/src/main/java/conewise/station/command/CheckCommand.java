@@ -11,7 +11,6 @@ import conewise.jig.client.JigClient;
 import conewise.jig.sweep.Interrupted;
 import conewise.jig.sweep.SweepOutcome;
 import conewise.jig.sweep.SweepResult;
-import conewise.jig.sweep.SweepSettings;
 import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
 import conewise.station.answer.ProgressLine;
@@ -58,6 +57,12 @@ final class CheckCommand implements Callable<Integer> {
 
   @Mixin private CalibrationOptions calibration;
 
+  @Option(
+      names = "--require-calibration",
+      description =
+          "A shop's rule: no box passes on a calibration that is missing, stale or foreign.")
+  private boolean calibrationRequired;
+
   @Mixin private PopOptions pops;
 
   @Mixin private RatesOption rates;
@@ -90,18 +95,21 @@ final class CheckCommand implements Callable<Integer> {
     requireSerial();
     PopOptions.Seen seen = readPops(box);
     Rates met = rates.read();
-    CalibrationOptions.Chosen chosen = calibration.read();
+    CalibrationOptions.Asked asked = calibration.read();
     JigChoice choice = jig.choice();
     JobCard card;
     Path folder;
     try (ProgressLine progress = new ProgressLine(screen);
         StopRequest stop = StopRequest.listen();
         JigClient client = choice.connect(progress)) {
-      SweepSettings settings = chosen.settings(client.identity());
+      CalibrationOptions.Chosen chosen =
+          asked.on(
+              client.identity(), calibrationRequired, ZonedDateTime.now(ZoneId.systemDefault()));
       JigLamps lamps = new JigLamps(client);
       lamps.busy();
       SweepOutcome outcome =
-          new SweepRun(sweep.kind(), settings, Optional.empty()).run(client, progress, stop);
+          new SweepRun(sweep.kind(), chosen.settings(), Optional.empty())
+              .run(client, progress, stop);
       RunRecord record = record(box, client, outcome, chosen, seen, met);
       folder = keep(record, lamps);
       card = record.card();
@@ -151,14 +159,13 @@ final class CheckCommand implements Callable<Integer> {
     String version = RootCommand.Version.text();
     if (outcome instanceof SweepResult result) {
       List<JobCard.Fact> facts =
-          new ArrayList<>(
-              SweepFacts.of(result, client.linkName(), chosen.describe(now), now, version));
+          new ArrayList<>(SweepFacts.of(result, client.linkName(), chosen.words(), now, version));
       seen.fact().ifPresent(facts::add);
       facts.addAll(rates.facts(met));
       BoxJudge.Evidence more = new BoxJudge.Evidence(List.of(), seen.observations());
       JobCard card =
           new Judging(met).card(box, result.measurement(), more, Optional.of(serial), facts);
-      return new RunRecord(card, result.captures());
+      return new RunRecord(calibrationRequired ? held(card, chosen) : card, result.captures());
     }
     Interrupted interrupted = (Interrupted) outcome;
     BenchFinding finding =
@@ -169,6 +176,17 @@ final class CheckCommand implements Callable<Integer> {
         SweepFacts.ofNone(client.identity(), client.linkName(), now, version);
     JobCard card = new Judging().card(box, nothing, Optional.of(serial), facts);
     return new RunRecord(card, interrupted.state().captures());
+  }
+
+  private static JobCard held(JobCard card, CalibrationOptions.Chosen chosen) {
+    return new JobCard(
+        card.serial(),
+        card.attempt(),
+        card.plan(),
+        card.measurement(),
+        chosen.standing().hold(card.verdict()),
+        card.marks(),
+        card.facts());
   }
 
   /** Kept before anything is shown; where that fails, no verdict is shown at all. */

@@ -3,17 +3,22 @@ package conewise.station.command;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import conewise.jig.client.JigClient;
+import conewise.jig.client.JigFaultException;
 import conewise.protocol.Detail;
 import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
 import conewise.station.answer.JsonAnswer;
 import conewise.station.answer.ProgressLine;
 import conewise.station.answer.Screen;
+import conewise.station.card.PlainText;
+import conewise.station.measuring.JigChoice;
 import java.io.PrintStream;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.ParentCommand;
 
 /** {@code identify}: what a jig says about itself. */
@@ -28,9 +33,20 @@ final class IdentifyCommand implements Callable<Integer> {
 
   @Mixin private JigOptions jig;
 
+  @Option(
+      names = "--give-serial",
+      paramLabel = "S",
+      description =
+          "Store this serial number in the jig, 1 to 16 letters, digits or hyphens; calibrations"
+              + " are kept by it.")
+  private Optional<String> serial = Optional.empty();
+
   @Override
   public Integer call() throws CommandFailure {
     Screen screen = root.screen();
+    if (serial.isPresent()) {
+      giveSerial(serial.get());
+    }
     try (ProgressLine progress = new ProgressLine(screen);
         JigClient client = jig.choice().connect(progress)) {
       progress.wipe();
@@ -42,6 +58,30 @@ final class IdentifyCommand implements Callable<Integer> {
       }
     }
     return ExitCode.PASS.number();
+  }
+
+  private void giveSerial(String given) throws CommandFailure {
+    if (!given.matches("[A-Za-z0-9-]{1,16}") || given.equals("none")) {
+      throw new CommandFailure(
+          ExitCode.USAGE,
+          "--give-serial is \""
+              + PlainText.tame(given)
+              + "\"; it must be 1 to 16 letters, digits or hyphens, and not \"none\".");
+    }
+    JigChoice choice = jig.choice();
+    if (choice instanceof JigChoice.Virtual) {
+      throw new CommandFailure(
+          ExitCode.USAGE,
+          "--give-serial is for a jig that keeps it; a virtual jig in this program has one of its"
+              + " own.");
+    }
+    try (ProgressLine progress = new ProgressLine(root.screen());
+        JigClient client = choice.connect(progress)) {
+      client.storeSerial(given);
+    } catch (JigFaultException failed) {
+      throw new CommandFailure(
+          ExitCode.NO_JIG, failed.fault().sentence() + " " + failed.fault().nextStep(), failed);
+    }
   }
 
   private static void text(PrintStream out, String link, List<Detail> details) {

@@ -18,6 +18,7 @@ import picocli.CommandLine.Spec;
       PortsCommand.class,
       IdentifyCommand.class,
       CalibrateCommand.class,
+      SelftestCommand.class,
       SweepCommand.class,
       JudgeCommand.class,
       CheckCommand.class,

@@ -68,16 +68,15 @@ final class SweepCommand implements Callable<Integer> {
   public Integer call() throws CommandFailure {
     files.requireFree();
     Optional<SweepState> state = readState();
-    CalibrationOptions.Chosen chosen = calibration.read();
+    CalibrationOptions.Asked asked = calibration.read();
     JigChoice choice = jig.choice();
     try (ProgressLine progress = new ProgressLine(root.screen());
         StopRequest stop = StopRequest.listen();
         JigClient client = choice.connect(progress)) {
+      CalibrationOptions.Chosen chosen =
+          asked.on(client.identity(), false, ZonedDateTime.now(ZoneId.systemDefault()));
       SweepRun run =
-          new SweepRun(
-              state.map(SweepState::kind).orElse(sweep.kind()),
-              chosen.settings(client.identity()),
-              state);
+          new SweepRun(state.map(SweepState::kind).orElse(sweep.kind()), chosen.settings(), state);
       SweepOutcome outcome = run.run(client, progress, stop);
       progress.wipe();
       return outcome instanceof SweepResult result
@@ -106,7 +105,7 @@ final class SweepCommand implements Callable<Integer> {
     ExitCode exit = spoilt ? ExitCode.NOT_JUDGED : ExitCode.PASS;
     ZonedDateTime now = ZonedDateTime.now(ZoneId.systemDefault());
     List<JobCard.Fact> facts =
-        SweepFacts.of(result, link, chosen.describe(now), now, RootCommand.Version.text());
+        SweepFacts.of(result, link, chosen.words(), now, RootCommand.Version.text());
     if (answer.json) {
       root.screen().out().println(json(result, exit, facts, written));
     } else {

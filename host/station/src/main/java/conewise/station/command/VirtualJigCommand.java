@@ -72,9 +72,10 @@ final class VirtualJigCommand implements Callable<Integer> {
       list();
       return ExitCode.PASS.number();
     }
-    World chosen = Worlds.named(world);
+    World named = Worlds.named(world);
+    World chosen = seed.map(named::withSeed).orElse(named);
     VirtualJig jig =
-        new VirtualJig(seed.map(chosen::withSeed).orElse(chosen).start(), JigSetup.standard());
+        new VirtualJig(chosen.start(), JigSetup.standard().withSerial(chosen.jigSerial()));
     StreamServer.Pace pace = paced ? StreamServer.Pace.REAL_TIME : StreamServer.Pace.FREE_RUNNING;
     if (where.stdio) {
       new StreamServer(jig, pace)

@@ -15,7 +15,7 @@ import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
 import conewise.station.answer.ProgressLine;
 import conewise.station.calibrating.Calibrating;
-import conewise.station.calibrating.VirtualBench;
+import conewise.station.calibrating.VirtualClips;
 import conewise.station.card.JobCard;
 import conewise.station.files.BadFileException;
 import conewise.station.judging.Judging;
@@ -94,7 +94,12 @@ public final class Demo {
     progress.show(0, "calibrating the virtual jig");
     World world = DemoWorld.HERON.load().with(jig);
     return new Calibrating(
-            new VirtualBench(world, RESISTOR_OHM, progress, stop), RESISTOR_OHM, RESISTOR_TOLERANCE)
+            new VirtualClips(world, RESISTOR_OHM, progress),
+            RESISTOR_OHM,
+            RESISTOR_TOLERANCE,
+            progress,
+            stop)
+        .withoutListening()
         .run(CALIBRATION);
   }
 

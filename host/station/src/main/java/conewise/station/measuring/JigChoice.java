@@ -80,7 +80,8 @@ public sealed interface JigChoice {
     }
 
     private ByteLink open() {
-      return new MemoryLink(new VirtualJig(world.start(), JigSetup.standard()));
+      return new MemoryLink(
+          new VirtualJig(world.start(), JigSetup.standard().withSerial(world.jigSerial())));
     }
   }
 

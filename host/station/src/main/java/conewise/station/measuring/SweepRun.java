@@ -31,7 +31,7 @@ public record SweepRun(SweepKind kind, SweepSettings settings, Optional<SweepSta
    * @return the result, or the interruption
    */
   public SweepOutcome run(JigClient client, ProgressLine progress, StopRequest stop) {
-    SweepListener listener = new Following(progress, stop);
+    SweepListener listener = following(progress, stop);
     if (kind == SweepKind.QUICK) {
       QuickSweep sweep = new QuickSweep(settings);
       return from.map(state -> sweep.resume(client, state, listener))
@@ -40,6 +40,11 @@ public record SweepRun(SweepKind kind, SweepSettings settings, Optional<SweepSta
     ThoroughSweep sweep = new ThoroughSweep(settings);
     return from.map(state -> sweep.resume(client, state, listener))
         .orElseGet(() -> sweep.run(client, listener));
+  }
+
+  /** Shows progress, and passes on that somebody wants to stop. */
+  public static SweepListener following(ProgressLine progress, StopRequest stop) {
+    return new Following(progress, stop);
   }
 
   private record Following(ProgressLine line, StopRequest stop) implements SweepListener {

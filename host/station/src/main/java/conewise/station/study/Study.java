@@ -25,7 +25,7 @@ import conewise.station.answer.ExitCode;
 import conewise.station.answer.ProgressLine;
 import conewise.station.answer.Screen;
 import conewise.station.calibrating.Calibrating;
-import conewise.station.calibrating.VirtualBench;
+import conewise.station.calibrating.VirtualClips;
 import conewise.station.files.BadFileException;
 import conewise.station.measuring.JigChoice;
 import conewise.station.measuring.StopRequest;
@@ -129,7 +129,12 @@ public final class Study {
   private Calibration calibrate() throws CommandFailure {
     World world = DemoWorld.HERON.load().with(jig);
     return new Calibrating(
-            new VirtualBench(world, RESISTOR_OHM, progress, stop), RESISTOR_OHM, RESISTOR_TOLERANCE)
+            new VirtualClips(world, RESISTOR_OHM, progress),
+            RESISTOR_OHM,
+            RESISTOR_TOLERANCE,
+            progress,
+            stop)
+        .withoutListening()
         .run("STUDY");
   }
 

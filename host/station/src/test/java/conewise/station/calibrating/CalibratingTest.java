@@ -8,7 +8,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import conewise.analysis.impedance.ImpedancePoint;
-import conewise.jig.sweep.SweepResult;
 import conewise.protocol.JigIdentity;
 import conewise.simulator.world.DemoWorld;
 import conewise.simulator.world.World;
@@ -142,8 +141,8 @@ class CalibratingTest {
             jig.link(),
             jig.fitted());
     assertTrue(back.foreignTo(other).orElseThrow().contains("other-board"));
-    assertTrue(back.describe(back.taken().plusDays(31)).contains("older than 30 days"));
-    assertFalse(back.describe(back.taken().plusDays(30)).contains("older"));
+    assertTrue(back.describe(back.taken().plusDays(31), 30).contains("older than 30 days"));
+    assertFalse(back.describe(back.taken().plusDays(30), 30).contains("older"));
   }
 
   @Test
@@ -192,22 +191,16 @@ class CalibratingTest {
     assertEquals(1, bad.getMessage().lines().count(), bad.getMessage());
   }
 
-  /** A bench on which the resistor stays between the clips whatever is asked for. */
-  private static final class Deaf implements Calibrating.Bench {
-    private final VirtualBench bench;
-    private final List<String> refusals = new ArrayList<>();
-
-    Deaf(VirtualBench bench) {
-      this.bench = bench;
+  /** Clips on which the same thing stays whatever is asked for. */
+  private record Deaf(Clips clips, CalibrationStep stays, List<String> refusals) implements Clips {
+    @Override
+    public <T> T then(String instruction, CalibrationStep step, Measuring<T> measuring)
+        throws CommandFailure {
+      return clips.then(instruction, stays, measuring);
     }
 
     @Override
-    public SweepResult sweep(CalibrationStep step) throws CommandFailure {
-      return bench.sweep(CalibrationStep.RESISTOR);
-    }
-
-    @Override
-    public void refused(CalibrationStep step, String sentence) {
+    public void refused(String sentence) {
       refusals.add(sentence);
     }
   }
@@ -220,13 +213,17 @@ class CalibratingTest {
     World world = DemoWorld.HERON.load();
     try (ProgressLine progress = new ProgressLine(screen);
         StopRequest stop = StopRequest.listen()) {
-      Deaf deaf = new Deaf(new VirtualBench(world, 10, progress, stop));
+      Deaf deaf =
+          new Deaf(
+              new VirtualClips(world, 10, progress), CalibrationStep.RESISTOR, new ArrayList<>());
       CommandFailure failure =
-          assertThrows(CommandFailure.class, () -> new Calibrating(deaf, 10, 0.01).run("C-1"));
+          assertThrows(
+              CommandFailure.class,
+              () -> new Calibrating(deaf, 10, 0.01, progress, stop).run("C-1"));
       assertEquals(ExitCode.NOT_JUDGED, failure.exitCode());
       assertTrue(
           failure.getMessage().contains("open clips read at least 500 ohm"), failure::getMessage);
-      assertEquals(2, deaf.refusals.size());
+      assertEquals(2, deaf.refusals().size());
     }
   }
 

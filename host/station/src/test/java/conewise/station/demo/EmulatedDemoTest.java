@@ -1,13 +1,14 @@
 package conewise.station.demo;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import conewise.analysis.judgement.Verdict;
 import conewise.jig.client.JigClient;
+import conewise.jig.sweep.Calibration;
 import conewise.jig.sweep.QuickSweep;
 import conewise.jig.sweep.SweepListener;
-import conewise.jig.sweep.SweepOutcome;
 import conewise.jig.sweep.SweepResult;
 import conewise.jig.sweep.SweepSettings;
 import conewise.simulator.analog.JigImperfections;
@@ -19,6 +20,7 @@ import conewise.station.answer.ProgressLine;
 import conewise.station.answer.Screen;
 import conewise.station.calibrating.Calibrating;
 import conewise.station.calibrating.CalibrationStep;
+import conewise.station.calibrating.Clips;
 import conewise.station.emulated.EmulatedBoard;
 import conewise.station.judging.Judging;
 import conewise.station.measuring.StopRequest;
@@ -67,9 +69,7 @@ class EmulatedDemoTest {
   @Test
   void eachBoxGetsTheVerdictThatItGetsOnTheVirtualJig() throws Exception {
     Map<String, Verdict> virtual = virtual();
-    SweepSettings settings =
-        SweepSettings.standard()
-            .with(new Calibrating(new Bench(), RESISTOR_OHM, RESISTOR_TOLERANCE).run("DEMO-1"));
+    SweepSettings settings = SweepSettings.standard().with(calibrate());
     Map<String, Verdict> emulated = emulated(settings);
     List<String> here = new ArrayList<>();
     List<String> there = new ArrayList<>();
@@ -101,9 +101,7 @@ class EmulatedDemoTest {
   }
 
   private static Map<String, Verdict> virtual() throws Exception {
-    PrintStream unread =
-        new PrintStream(new ByteArrayOutputStream(), false, StandardCharsets.UTF_8);
-    Screen screen = new Screen(unread, unread, false, false, false);
+    Screen screen = unread();
     ZonedDateTime when = ZonedDateTime.of(2024, 2, 29, 12, 0, 0, 0, ZoneOffset.UTC);
     try (StopRequest stop = StopRequest.listen()) {
       return new Demo(when, "test", new ProgressLine(screen), stop)
@@ -123,15 +121,19 @@ class EmulatedDemoTest {
   }
 
   private SweepResult sweep(World world, SweepSettings settings) {
+    return onBoard(
+        world,
+        client ->
+            assertInstanceOf(
+                SweepResult.class, new QuickSweep(settings).run(client, SweepListener.NONE)));
+  }
+
+  private <T> T onBoard(World world, Clips.Measuring<T> measuring) {
     try (EmulatedBoard board =
             EmulatedBoard.start(
                 Files.createTempDirectory(folder, "bench"), world, EmulatedBoard.Pace.BRISK);
         JigClient client = board.connect()) {
-      SweepOutcome outcome = new QuickSweep(settings).run(client, SweepListener.NONE);
-      if (outcome instanceof SweepResult result) {
-        return result;
-      }
-      throw new AssertionError(outcome);
+      return measuring.with(client);
     } catch (Exception failed) {
       throw new AssertionError("the emulated board was not swept", failed);
     }
@@ -146,10 +148,30 @@ class EmulatedDemoTest {
         + verdict.suspects().stream().findFirst().map(Verdict.Suspect::faults).orElse(List.of());
   }
 
-  /** Whose clips the test itself opens, joins and puts on a resistor. */
-  private final class Bench implements Calibrating.Bench {
+  private Calibration calibrate() throws Exception {
+    Screen screen = unread();
+    try (StopRequest stop = StopRequest.listen()) {
+      return new Calibrating(
+              new BoardsClips(),
+              RESISTOR_OHM,
+              RESISTOR_TOLERANCE,
+              ProgressLine.silent(screen),
+              stop)
+          .withoutListening()
+          .run("DEMO-1");
+    }
+  }
+
+  private static Screen unread() {
+    PrintStream unread =
+        new PrintStream(new ByteArrayOutputStream(), false, StandardCharsets.UTF_8);
+    return new Screen(unread, unread, false, false, false);
+  }
+
+  /** Clips that the test itself opens, joins and puts on a resistor. */
+  private final class BoardsClips implements Clips {
     @Override
-    public SweepResult sweep(CalibrationStep step) {
+    public <T> T then(String instruction, CalibrationStep step, Measuring<T> measuring) {
       double ohm =
           switch (step) {
             case OPEN -> 1e7;
@@ -157,12 +179,12 @@ class EmulatedDemoTest {
             case RESISTOR -> RESISTOR_OHM;
           };
       World loaded = DemoWorld.HERON.load().with(jig).with(Box.load(new Wiring.Resistance(ohm)));
-      return EmulatedDemoTest.this.sweep(loaded, SweepSettings.standard().withoutSelfCheck());
+      return onBoard(loaded, measuring);
     }
 
     @Override
-    public void refused(CalibrationStep step, String sentence) {
-      throw new AssertionError(step + ": " + sentence);
+    public void refused(String sentence) {
+      throw new AssertionError(sentence);
     }
   }
 }

@@ -1,0 +1,105 @@
+package conewise.station.calibrating;
+
+import conewise.analysis.bench.BenchFinding;
+import conewise.analysis.judgement.Decision;
+import conewise.analysis.judgement.Verdict;
+import conewise.protocol.JigIdentity;
+import java.time.ZonedDateTime;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Whether the calibration that a sweep used can carry a pass where a shop demands one.
+ *
+ * @param kind what stands in the way, if anything
+ * @param sentence the same in words
+ * @param nextStep what to do about it
+ */
+public record CalibrationStanding(Kind kind, String sentence, String nextStep) {
+
+  /** What may stand in the way. */
+  public enum Kind {
+    /** Nothing. */
+    IN_ORDER,
+    /** It is older than allowed, or dated in the future. */
+    STALE,
+    /** It is of another jig. */
+    FOREIGN,
+    /** The jig has no serial number, so that it cannot be known to be the one calibrated. */
+    NAMELESS,
+    /** There is none. */
+    MISSING
+  }
+
+  private static final String CALIBRATE =
+      "Calibrate this jig (conewise calibrate), then check the box again.";
+
+  /** A calibration of another jig. */
+  public static CalibrationStanding foreign(String because) {
+    return new CalibrationStanding(Kind.FOREIGN, because, CALIBRATE);
+  }
+
+  /** No calibration, or not wanted. */
+  public static CalibrationStanding missing(JigIdentity jig) {
+    return new CalibrationStanding(
+        Kind.MISSING,
+        "There is no calibration of "
+            + jig.jig().serial().map(serial -> "the jig " + serial).orElse("this jig")
+            + "; its nominal scales were used.",
+        CALIBRATE);
+  }
+
+  /**
+   * Of a calibration that fits the jig.
+   *
+   * @param days the age from which on it is stale, in days
+   */
+  public static CalibrationStanding of(StoredCalibration stored, int days, ZonedDateTime now) {
+    String id = "The calibration " + stored.calibration().id();
+    if (stored.fromTheFuture(now)) {
+      return new CalibrationStanding(
+          Kind.STALE,
+          id + " is dated in the future.",
+          "Set this machine's clock, then check the box again.");
+    }
+    if (stored.olderThan(days, now)) {
+      return new CalibrationStanding(
+          Kind.STALE,
+          id + " is " + stored.ageDays(now) + " days old; at most " + days + " are allowed.",
+          CALIBRATE);
+    }
+    if (stored.jig().jig().serial().isEmpty()) {
+      return new CalibrationStanding(
+          Kind.NAMELESS,
+          id + " may be of another jig of the same kind: this jig has no serial number.",
+          "Give the jig one (conewise identify --give-serial), calibrate it, then check again.");
+    }
+    return new CalibrationStanding(Kind.IN_ORDER, id + " is in order.", "Go on.");
+  }
+
+  /**
+   * Lets a box pass only where the calibration is in order: a pass becomes NOT_JUDGED with the
+   * reason and the next step; any other verdict stands, with a note.
+   */
+  public Verdict hold(Verdict verdict) {
+    if (kind == Kind.IN_ORDER) {
+      return verdict;
+    }
+    boolean blocks = verdict.decision() == Decision.PASS;
+    List<BenchFinding> bench = new ArrayList<>();
+    bench.add(new BenchFinding(BenchFinding.Kind.CALIBRATION, blocks, sentence, nextStep));
+    bench.addAll(verdict.bench());
+    return new Verdict(
+        blocks ? Decision.NOT_JUDGED : verdict.decision(),
+        blocks
+            ? "Not judged: a pass needs a calibration that is in order. " + sentence
+            : verdict.headline(),
+        blocks ? Optional.of(nextStep) : verdict.action(),
+        verdict.checks(),
+        verdict.suspects(),
+        verdict.notShown(),
+        bench,
+        verdict.tests());
+  }
+}
