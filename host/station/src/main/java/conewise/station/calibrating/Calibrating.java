@@ -83,7 +83,7 @@ public final class Calibrating {
   public Calibration run(String id) throws CommandFailure {
     Map<CalibrationStep, SweepResult> readings = new EnumMap<>(CalibrationStep.class);
     for (CalibrationStep step : CalibrationStep.values()) {
-      readings.put(step, reading(step));
+      readings.put(step, reading(step, readings.size() + 1));
     }
     Outcome<Calibration> calibration =
         Calibration.of(
@@ -101,8 +101,8 @@ public final class Calibrating {
         "The jig was not calibrated: " + ((Outcome.NoResult<Calibration>) calibration).because());
   }
 
-  private SweepResult reading(CalibrationStep step) throws CommandFailure {
-    String instruction = "Step " + (step.ordinal() + 1) + " of 3. " + step.instruction(resistorOhm);
+  private SweepResult reading(CalibrationStep step, int number) throws CommandFailure {
+    String instruction = "Step " + number + " of 3. " + step.instruction(resistorOhm);
     for (int attempt = 1; ; attempt++) {
       SweepResult result =
           clips.then(instruction, step, client -> sweep(client, settings, progress, stop));

@@ -1,6 +1,7 @@
 package conewise.station.resistor;
 
 import java.util.Locale;
+import java.util.NavigableSet;
 import java.util.Optional;
 import java.util.TreeSet;
 
@@ -34,7 +35,7 @@ public final class PreferredValues {
    */
   public static Optional<String> doubt(double ohm, double toleranceFraction) {
     int series = series(toleranceFraction);
-    TreeSet<Double> made = around(ohm, Math.min(series, 24));
+    NavigableSet<Double> made = new TreeSet<>(around(ohm, Math.min(series, 24)));
     made.addAll(around(ohm, 24));
     made.addAll(around(ohm, series));
     Double below = made.floor(ohm * (1 + SAME));
@@ -87,8 +88,8 @@ public final class PreferredValues {
     return Math.round(100 * Math.pow(10, (double) index / series)) / 100.0;
   }
 
-  private static TreeSet<Double> around(double ohm, int series) {
-    TreeSet<Double> values = new TreeSet<>();
+  private static NavigableSet<Double> around(double ohm, int series) {
+    NavigableSet<Double> values = new TreeSet<>();
     int decade = (int) Math.floor(Math.log10(ohm));
     for (int each = decade - 1; each <= decade + 1; each++) {
       for (int index = 0; index < series; index++) {
