@@ -95,11 +95,11 @@ final class AirCalculation implements Calculation {
 
   private static List<Worked.Cell> row(double celsius, TuningByAir there) {
     return List.of(
-        new Worked.Number(celsius),
-        new Worked.Number(Customary.fahrenheit(celsius)),
-        new Worked.Number(there.air().soundMPerS()),
-        new Worked.Number(there.air().densityKgPerM3()),
-        new Worked.Number(there.tuningHz()),
-        new Worked.Number(Customary.PERCENT * (there.factor() - 1)));
+        new Worked.Value(celsius),
+        new Worked.Value(Customary.fahrenheit(celsius)),
+        new Worked.Value(there.air().soundMPerS()),
+        new Worked.Value(there.air().densityKgPerM3()),
+        new Worked.Value(there.tuningHz()),
+        new Worked.Value(Customary.PERCENT * (there.factor() - 1)));
   }
 }

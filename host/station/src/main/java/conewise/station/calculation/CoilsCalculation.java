@@ -85,9 +85,9 @@ final class CoilsCalculation implements Calculation {
     for (Arrangement way : ways) {
       cells.add(
           List.of(
-              new Worked.Number(way.load().ohm()),
-              new Worked.Number(Customary.PERCENT * way.load().leastPower()),
-              new Worked.Number(Customary.PERCENT * way.load().mostPower()),
+              new Worked.Value(way.load().ohm()),
+              new Worked.Value(Customary.PERCENT * way.load().leastPower()),
+              new Worked.Value(Customary.PERCENT * way.load().mostPower()),
               new Worked.Words(TypedWiring.write(way.circuit()))));
     }
     Worked.Sheet sheet =

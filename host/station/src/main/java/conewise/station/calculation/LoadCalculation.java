@@ -193,9 +193,9 @@ final class LoadCalculation implements Calculation {
       cells.add(
           List.of(
               new Worked.Words(share.coil().driver() + "." + share.coil().number()),
-              new Worked.Number(share.ohm()),
-              new Worked.Number(Customary.PERCENT * share.power()),
-              new Worked.Number(Customary.PERCENT * share.voltage())));
+              new Worked.Value(share.ohm()),
+              new Worked.Value(Customary.PERCENT * share.power()),
+              new Worked.Value(Customary.PERCENT * share.voltage())));
     }
     sheet.table(
         List.of(

@@ -85,9 +85,9 @@ final class TwoSourcesCalculation implements Calculation {
       Outcome<Double> decibel = sources.sumDecibel(degrees);
       Worked.Cell cell =
           decibel instanceof Found<Double> found
-              ? new Worked.Number(found.value())
+              ? new Worked.Value(found.value())
               : new Worked.Words("nothing left");
-      cells.add(List.of(new Worked.Number(degrees), cell));
+      cells.add(List.of(new Worked.Value(degrees), cell));
     }
     return cells;
   }

@@ -61,7 +61,7 @@ public record Worked(List<Row> rows, Optional<Table> table, List<String> remarks
   public sealed interface Cell {}
 
   /** A number. */
-  public record Number(double value) implements Cell {}
+  public record Value(double value) implements Cell {}
 
   /** Words, also in the place of a number that there is not. */
   public record Words(String text) implements Cell {}

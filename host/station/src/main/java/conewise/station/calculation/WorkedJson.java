@@ -47,7 +47,7 @@ public final class WorkedJson {
       ObjectNode row = rows.addObject();
       for (int i = 0; i < cells.size(); i++) {
         Column column = table.columns().get(i);
-        if (cells.get(i) instanceof Worked.Number number) {
+        if (cells.get(i) instanceof Worked.Value number) {
           row.put(column.id(), number.value());
         } else if (cells.get(i) instanceof Worked.Words words) {
           row.put(column.id(), words.text());

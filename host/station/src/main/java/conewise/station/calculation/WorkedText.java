@@ -88,7 +88,7 @@ public final class WorkedText {
   }
 
   private static String text(Cell cell) {
-    return cell instanceof Worked.Number number
+    return cell instanceof Worked.Value number
         ? plain(number.value())
         : ((Worked.Words) cell).text();
   }

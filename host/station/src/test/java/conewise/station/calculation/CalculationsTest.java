@@ -55,7 +55,7 @@ class CalculationsTest {
 
   private static double cell(Worked worked, int line, int column) {
     Cell cell = worked.table().orElseThrow().cells().get(line).get(column);
-    return ((Worked.Number) cell).value();
+    return ((Worked.Value) cell).value();
   }
 
   /**
