@@ -54,6 +54,16 @@ def value_of(part):
     return "" if part.letters == "F" else part.value.replace("tvs_6v8", "P6KE6.8A")
 
 
+def face_of(part, item):
+    """Where the printed or flat side of a transistor looks, from above: left or right.
+
+    Seen from that side, legs down, the legs are e c b (power transistors) or c b e (the small one) from the left: with the first on
+    top that side looks left. Data sheets BD139, BD140, BC547 (from memory).
+    """
+    first = item.holes[2 if part.value.startswith("BD") else 0]
+    return "left" if first[0] == min(row for row, _ in item.holes) else "right"
+
+
 class Pen:
     """Draws one item of a board."""
 
@@ -90,9 +100,7 @@ class Pen:
         rows = [row for row, _ in item.holes]
         column, middle = item.holes[0][1], sorted(rows)[1]
         shape = shape_of(part)
-        first = item.holes[2 if part.value.startswith("BD") else 0]
-        # Seen from the printed or flat side, legs down, the first leg is on the left: with it on top that side looks left.
-        face = -1 if first[0] == min(rows) else 1
+        face = -1 if face_of(part, item) == "left" else 1
         top, bottom, left, right = box(item, self.circuit)
         made = [_line((min(rows), column), (max(rows), column), "leads")]
         if part.value.startswith("BD"):
