@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# The circuit's own proof: one line a check, "ok: ..." or "FAILED: ...", and a status of 1 when one failed. About a
+# The circuit's own proof, its layout and the build guide's tables: one line a check, "ok: ..." or "FAILED: ...", and a status of 1 when one failed. About a
 # minute on two cores. Needs ngspice python3 python3-numpy (Debian).
 set -u
 cd "$(dirname "$0")" || exit 70
@@ -12,4 +12,5 @@ if ! "$python" -c 'import numpy' 2>/dev/null; then
 fi
 timeout 400 "$python" -B proof/prove.py || failed=1
 timeout 400 "$python" -B proof/mutations.py || failed=1
+timeout 100 "$python" -B layout/check.py || failed=1
 exit $failed

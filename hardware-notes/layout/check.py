@@ -8,10 +8,11 @@ import argparse
 import re
 import sys
 
+from board import HERE, Board, Circuit, CircuitError, complaints  # makes the folder `proof` known to what follows
+
 import guide
 import picture
 import prove
-from board import HERE, Board, Circuit, CircuitError, complaints
 
 LAYOUT = HERE / "board.txt"
 # What is wrong, the line (a pattern), what stands there instead, words that the complaint must have.
@@ -105,7 +106,6 @@ def main():
             hold(HERE / name, new, write, report, lambda old, made: old == made)
         # Solvers differ in the last digit.
         hold(guide.PAGE, guide.page(board, circuit), write, report, lambda old, made: prove.alike(old, made, 0.005))
-        figures(guide.PAGE.read_text(encoding="utf-8"), report)
     except (CircuitError, OSError) as error:
         report.say(False, str(error))
     return 1 if report.failed else 0

@@ -4,11 +4,12 @@ import re
 
 import numpy as np
 
+from board import CHIP_LEGS, HERE, hole_name, pins  # makes the folder `proof` known to what follows
+
 import budget
 import linear
 import picture
 import voltages
-from board import CHIP_LEGS, HERE, hole_name, pins
 
 PAGE = HERE.parent / "build-guide.md"
 MARK = re.compile(r"(<!-- table: ([a-z]+ ?[0-9]*) -->\n).*?(<!-- end -->)", re.S)
@@ -33,15 +34,18 @@ JIGS = 200
 LOADS = (("short", 0.0), ("3.9 ohm", 3.9), ("10 ohm", 10.0), ("open", 1e9))
 
 
-def spot(board, circuit, net):
-    """A place where a probe reaches a net: a wire that leaves the board, else a chip's leg, else another part's."""
-    found = [(name, hole) for name, hole, of in pins(board, circuit)[0] if of == net]
-    rank = {"lead": 0, "chip": 1, "part": 2}
-    kinds = {item.name: item.kind for item in board.of("part", "chip", "lead")}
-    name, hole = min(found, key=lambda pin: (rank[kinds.get(pin[0], kinds.get(pin[0].split(".")[0]))], pin[0]))
+def spot(board, circuit, net, step):
+    """A place where a probe reaches a net once a step is built: a wire that leaves the board, else a chip's leg, else another part's."""
+    items = {item.name: item for item in board.of("part", "chip", "lead")}
+    found = []
+    for name, hole, of in pins(board, circuit)[0]:
+        item = items[name] if name in items else items[name.partition(".")[0]]
+        if of == net and voltages.PLUGGED.get(item.name, item.step) < step:
+            found.append((("lead", "chip", "part").index(item.kind), not name.startswith("J"), name, hole))
+    kind, _, name, hole = min(found)
     body, _, leg = name.partition(".")
-    what = picture.lead_text(name) if name in kinds else f"leg {leg} of {body}" if body in CHIP_LEGS else body
-    return f"{what} ({hole_name(hole)})"
+    what = f"wire to {picture.lead_text(name)}" if kind == 0 else f"leg {leg} of {body}" if body in CHIP_LEGS else body
+    return f"{what}, {hole_name(hole)}"
 
 
 def _ohm(ohm):
@@ -65,8 +69,8 @@ def meter(board, circuit, step):
     heads = []
     for point in points:
         plus, _, minus = point.partition("-")
-        heads.append(f"{plus}: {spot(board, circuit, plus)}" if not minus
-                     else f"{plus} against {minus}: {spot(board, circuit, plus)} to {spot(board, circuit, minus)}")
+        heads.append(f"`{plus}`: {spot(board, circuit, plus, step)}" if not minus
+                     else f"from `{minus}` (black probe: {spot(board, circuit, minus, step)}) to `{plus}` (red probe: {spot(board, circuit, plus, step)})")
     lines = [f"| across the terminals | wire 2 (wave) | {' | '.join(heads)} |", "|---|---|" + "---|" * len(points)]
     for ohm, state in cases:
         volts = [_volt(point, [draw[k] for draw in read[(ohm, state)]], circuit) for k, point in enumerate(points)]
