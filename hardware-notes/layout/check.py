@@ -8,7 +8,7 @@ import argparse
 import re
 import sys
 
-from board import HERE, Board, Circuit, CircuitError, complaints  # makes the folder `proof` known to what follows
+from board import HERE, Board, Circuit, CircuitError, complaints, hole_name  # makes the folder `proof` known to what follows
 
 import guide
 import picture
@@ -38,6 +38,25 @@ MISTAKES = (
     ("a hole beyond the edge", r"(?m)^part R13 \S+ \S+", "part R13 Q50 U50", "is off the board"),
     ("a hole that is none", r"(?m)^part R13 \S+ \S+", "part R13 13Q U13", "is no hole"),
 )
+
+
+def said(board, circuit):
+    """What the guide's own sentences say of wires and holes, made from the layout; each must stand in it."""
+    wire = picture.numbers(board)
+    hole = {item.name: hole_name(item.holes[0]) for item in board.of("lead")}
+    drive = next(hole_name(item.holes[0]) for item in board.of("part") if item.name == "C1")
+    pin = {name: f"J1.{name}" for name in ("2", "4", "5", "6", "7", "9", "A0", "A1", "A2", "5V", "GND")}
+    number = {name: wire[key] for name, key in pin.items()}
+    return (
+        f"5V ({hole['J1.5V']}) to GND ({hole['J1.GND']})", f"ohm from {hole['J1.5V']} to {hole['J1.GND']}",
+        f"take wires {number['5V']} and {number['GND']} to the board's 5V and GND", f"on ground (wire {number['GND']})",
+        f"*wire {number['9']} stays off the board's pin 9*", f"ohm from wire {number['9']} to {drive}", f"wire {number['9']} to pin 9",
+        f"wires {number['A0']}, {number['A1']}, {number['A2']} to A0, A1, A2", f"Wires {number['A2']}, {number['A0']} and {number['A1']} stay off",
+        f"wires {number['6']}, {number['5']}, {number['4']} and {number['7']} go to pins 6, 5, 4, 7",
+        f"({number['4']} blue, {number['5']} orange, {number['6']} white), {number['7']} sounds the buzzer",
+        f"Wire {number['2']} to pin 2", f"the case's leg goes to wire {wire['MK1.case']}",
+        f"{board.columns} by {board.rows} are used",
+    )
 
 
 class Report:
@@ -105,6 +124,9 @@ def main():
         for name, new in pictures(board, circuit).items():
             hold(HERE / name, new, write, report, lambda old, made: old == made)
         # Solvers differ in the last digit.
+        page = guide.PAGE.read_text(encoding="utf-8")
+        missing = [text for text in said(board, circuit) if text not in page]
+        report.say(not missing, f"the guide's sentences name the layout's wires and holes{': not ' + repr(missing) if missing else ''}")
         hold(guide.PAGE, guide.page(board, circuit), write, report, lambda old, made: prove.alike(old, made, 0.005))
     except (CircuitError, OSError) as error:
         report.say(False, str(error))

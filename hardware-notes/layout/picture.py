@@ -94,7 +94,9 @@ class Pen:
             made += [_dot(hole), _say(str(leg), at(hole[1]) + (11 if hole[1] == column else -11), down(hole[0]), "leg")]
         made.append(tag("circle", cx=float(at(column + 0.85)), cy=float(down(top)), r=4.2, class_="pin"))
         middle = (top + last) / 2
-        return made + [_say(item.name, x, down(middle) - 7, "name"), _say(self.circuit[item.name + "A"].value.upper(), x, down(middle) + 7, "leg")]
+        # Left of the middle: the crosses of the cuts stand right of it.
+        said = f"{item.name} {self.circuit[item.name + 'A'].value.upper()}"
+        return made + [_say(said, at(column + 1.35), down(middle + 0.3), "name", True)]
 
     def _three(self, item, part):
         rows = [row for row, _ in item.holes]
@@ -213,13 +215,14 @@ def above(board, circuit, step=None):
               if step is None else "From above. Black: new in this step; pale: there already. Thick end of a body: band or metal side; + and leg 1 marked.")
     made = _frame(board, title, saying, rows_of_legend=rows)
     cuts = [item.holes[0] for item in board.of("cut")]
-    made += _strips(board, cuts, False) + [_cross(*hole, 5) for hole in cuts]
+    made += _strips(board, cuts, False)
     pen = Pen(circuit, count)
     for new in (False, True):
         group = [text for kind in ("link", "part", "chip", "lead") for item in shown
                  if item.kind == kind and (step is None or item.step == step) == new for text in pen.item(item)]
         if group:
             made += [f'<g class="{"now" if new else "before"}">', *group, "</g>"]
+    made += [_cross(*hole, 5) for hole in cuts]
     for k, item in enumerate(leads):
         column, row = divmod(k, rows)
         made.append(tag("text", f"{count[item.name]} {hole_name(item.holes[0])}: {lead_text(item.name)}",

@@ -5,7 +5,9 @@ import subprocess
 import tempfile
 from pathlib import Path
 
-from board import Circuit, CircuitError
+from board import Circuit, CircuitError  # makes the folder `proof` known to what follows
+
+from circuit import Part  # noqa: F401 (for who changes a circuit)
 from spice import Spice
 
 SEED, DRAWS = 20261126, 5
@@ -29,16 +31,25 @@ def built(circuit, board, step):
     return Circuit([part for part in circuit.parts.values() if part.body in here], circuit.table)
 
 
-def read(circuit, points, cases):
+def _deck(circuit, off):
+    return Spice(circuit, off=off).add(f"V5 supply_5v gnd {SUPPLY_VOLT}", "Vtest test gnd 0", "Rtest test pwm 1e12",
+                                       f"Rload terminal_plus terminal_minus {OPEN_OHM}")
+
+
+def nominal(circuit, points, cases):
+    """Volt at the points with nominal parts, for each case."""
+    return dict(_run(_deck(circuit, 0.0), _orders(circuit, points, cases, 0), points))
+
+
+def read(circuit, points, cases, beside=""):
     """Volt at the points (a net, or net-net) as {(ohm, state): [nominal ones, then those of each drawn jig]}.
 
-    `cases` are pairs of what is across the terminals in ohm and of where the wave's wire is. A drawn jig has each resistor at either
+    `cases` are pairs of what is across the terminals in ohm and of where the wave's wire is; `beside` is a card more. A drawn jig has each resistor at either
     end of its tolerance and all offsets at one of their ends.
     """
     rows = {}
     for sign in (0, 1, -1):
-        deck = Spice(circuit, off=sign * OFFSET_VOLT).add(
-            f"V5 supply_5v gnd {SUPPLY_VOLT}", "Vtest test gnd 0", "Rtest test pwm 1e12", f"Rload terminal_plus terminal_minus {OPEN_OHM}")
+        deck = _deck(circuit, sign * OFFSET_VOLT).add(beside)
         orders = _orders(circuit, points, cases, sign)
         for key, volts in _run(deck, orders, points):
             rows.setdefault(key, []).append(volts)
