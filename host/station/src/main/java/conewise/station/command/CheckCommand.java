@@ -28,6 +28,7 @@ import conewise.station.measuring.SweepRun;
 import conewise.station.planfile.PlannedBoxFile;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.time.ZoneId;
 import java.time.ZonedDateTime;
 import java.util.ArrayList;
@@ -67,6 +68,8 @@ final class CheckCommand implements Callable<Integer> {
 
   @Mixin private RatesOption rates;
 
+  @Mixin private KeepingOptions records;
+
   @Option(
       names = "--plan",
       required = true,
@@ -99,7 +102,9 @@ final class CheckCommand implements Callable<Integer> {
     JigChoice choice = jig.choice();
     JobCard card;
     Path folder;
-    try (ProgressLine progress = new ProgressLine(screen);
+    Instant started = Instant.now();
+    try (KeepingOptions.Opened kept = records.open(box.name(), plan);
+        ProgressLine progress = new ProgressLine(screen);
         StopRequest stop = StopRequest.listen();
         JigClient client = choice.connect(progress)) {
       CalibrationOptions.Chosen chosen =
@@ -112,7 +117,7 @@ final class CheckCommand implements Callable<Integer> {
               .run(client, progress, stop);
       RunRecord record = record(box, client, outcome, chosen, seen, met);
       folder = keep(record, lamps);
-      card = record.card();
+      card = append(kept, record, client, chosen, seen, started, lamps);
       lamps.show(card.verdict().decision());
       progress.wipe();
       Answers.show(screen, answer, "check", card, Map.of("run", folder));
@@ -196,6 +201,25 @@ final class CheckCommand implements Callable<Integer> {
     } catch (IOException e) {
       lamps.show(Decision.NOT_JUDGED);
       throw Answers.cannotWrite(keep, e);
+    }
+  }
+
+  /** The same for the records, which count the attempts where they are used. */
+  private static JobCard append(
+      KeepingOptions.Opened kept,
+      RunRecord record,
+      JigClient client,
+      CalibrationOptions.Chosen chosen,
+      PopOptions.Seen seen,
+      Instant started,
+      JigLamps lamps)
+      throws CommandFailure {
+    try {
+      Optional<String> calibration = chosen.stored().map(each -> each.calibration().id());
+      return kept.append(record, client.identity(), calibration, seen.observations(), started);
+    } catch (CommandFailure notKept) {
+      lamps.show(Decision.NOT_JUDGED);
+      throw notKept;
     }
   }
 }

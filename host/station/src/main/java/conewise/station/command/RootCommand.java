@@ -22,6 +22,7 @@ import picocli.CommandLine.Spec;
       SweepCommand.class,
       JudgeCommand.class,
       CheckCommand.class,
+      RecordsCommand.class,
       PopCommand.class,
       FitCommand.class,
       PredictCommand.class,

@@ -33,6 +33,11 @@ public final class RunRecord {
     this.captures = List.copyOf(captures);
   }
 
+  /** The raw records that it rests on. */
+  public List<Capture> captures() {
+    return captures;
+  }
+
   /** The card; once kept it bears the number of its attempt. */
   public JobCard card() {
     return card;

@@ -11,6 +11,9 @@ import conewise.station.records.RecordsException.Kind;
 import conewise.station.records.RunFilter;
 import conewise.station.records.RunLine;
 import conewise.station.records.Sighting;
+import conewise.station.records.trend.BoxAttempt;
+import conewise.station.records.trend.ReadFigure;
+import conewise.station.records.trend.Suspected;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -68,6 +71,10 @@ public final class RecordStore implements AutoCloseable {
         place instanceof RecordPlace.OfServer server
             ? new PostgresEngine(server)
             : new SqliteEngine(((RecordPlace.OfFile) place).file());
+    return laidOut(engine, place);
+  }
+
+  static RecordStore laidOut(Engine engine, RecordPlace place) throws RecordsException {
     Layout.bringUpToDate(engine, place);
     return new RecordStore(engine, place);
   }
@@ -149,6 +156,16 @@ public final class RecordStore implements AutoCloseable {
     return reader.run(connection -> new RunFinder(connection).list(filter));
   }
 
+  /** The last run of each box that had more than one, most attempts first. */
+  public List<RunLine> lastOfRetested(RunFilter filter) throws RecordsException {
+    return reader.run(connection -> new RunFinder(connection).lastOfRetested(filter));
+  }
+
+  /** Runs whose verdict a person overruled, newest first. */
+  public List<RunLine> overruled(RunFilter filter) throws RecordsException {
+    return reader.run(connection -> new RunFinder(connection).overruled(filter));
+  }
+
   /** One run with its raw captures; empty when there is none of that number. */
   public Optional<KeptRun> run(long id) throws RecordsException {
     return reader.run(connection -> new RunReader(connection).run(id, true));
@@ -181,6 +198,36 @@ public final class RecordStore implements AutoCloseable {
             return sql.all(row -> row.text("name"));
           }
         });
+  }
+
+  /** All runs that a filter lets through as far as yield asks, by job, serial and attempt. */
+  public List<BoxAttempt> boxAttempts(RunFilter filter) throws RecordsException {
+    return reader.run(connection -> new RunCounter(connection).attempts(filter));
+  }
+
+  /** Of the runs that a filter lets through, those that failed and why, in order of time. */
+  public List<Suspected> suspected(RunFilter filter) throws RecordsException {
+    return reader.run(connection -> new RunCounter(connection).suspected(filter));
+  }
+
+  /**
+   * A figure of the runs that a filter lets through, in order of time; runs without it are left
+   * out.
+   *
+   * @param name a check's, such as {@code tuning}, or an estimate's, such as {@code peak-1-hz}
+   */
+  public List<ReadFigure> figures(String name, RunFilter filter) throws RecordsException {
+    return reader.run(connection -> new RunCounter(connection).figures(name, filter));
+  }
+
+  /** The names of the figures that the newest 200 of these runs have. */
+  public List<String> figureNames(RunFilter filter) throws RecordsException {
+    return reader.run(connection -> new RunCounter(connection).figureNames(filter));
+  }
+
+  /** All serials of a job that have a run. */
+  public List<String> serials(String job) throws RecordsException {
+    return reader.run(connection -> new RunCounter(connection).serials(job));
   }
 
   private static <T> T requireThere(Optional<T> found, long run) throws RecordsException {

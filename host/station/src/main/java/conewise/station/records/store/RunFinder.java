@@ -17,7 +17,29 @@ final class RunFinder {
   }
 
   List<RunLine> list(RunFilter filter) throws SQLException {
+    return list(filter, "", "r.finished_at DESC, r.id DESC");
+  }
+
+  /** The last run of each box that had more than one, most attempts first. */
+  List<RunLine> lastOfRetested(RunFilter filter) throws SQLException {
+    return list(
+        filter,
+        "r.attempt > 1 AND NOT EXISTS (SELECT 1 FROM run later WHERE later.job_id = r.job_id"
+            + " AND later.serial = r.serial AND later.attempt > r.attempt)",
+        "r.attempt DESC, r.finished_at DESC, r.id DESC");
+  }
+
+  /** Runs whose verdict a person overruled, newest first. */
+  List<RunLine> overruled(RunFilter filter) throws SQLException {
+    return list(filter, "r.id IN (SELECT run_id FROM overruling)", "r.finished_at DESC, r.id DESC");
+  }
+
+  private List<RunLine> list(RunFilter filter, String condition, String order) throws SQLException {
     Narrowed narrowed = Narrowed.by(filter);
+    String where = narrowed.where();
+    if (!condition.isEmpty()) {
+      where += (where.isEmpty() ? " WHERE " : " AND ") + condition;
+    }
     List<Object> values = new ArrayList<>(narrowed.values());
     values.add(filter.most());
     try (Sql sql =
@@ -29,8 +51,10 @@ final class RunFinder {
                 + " ORDER BY o.id DESC LIMIT 1) AS overruled"
                 + " FROM run r JOIN job j ON j.id = r.job_id JOIN limits l ON l.id = r.limits_id"
                 + " JOIN judgement g ON g.run_id = r.id AND g.number = 1"
-                + narrowed.where()
-                + " ORDER BY r.finished_at DESC, r.id DESC LIMIT ?")) {
+                + where
+                + " ORDER BY "
+                + order
+                + " LIMIT ?")) {
       return sql.with(values.toArray()).all(RunFinder::line);
     }
   }

@@ -19,7 +19,7 @@ import org.sqlite.SQLiteErrorCode;
  * FULL, since only then the log is flushed to the disk at each commit (with NORMAL, a power cut may
  * undo what was acknowledged; sqlite.org, "PRAGMA synchronous").
  */
-final class SqliteEngine implements Engine {
+class SqliteEngine implements Engine {
   /** How long to wait for another process that writes. */
   private static final int PATIENCE_MILLIS = 10_000;
 
@@ -65,7 +65,7 @@ final class SqliteEngine implements Engine {
   }
 
   @Override
-  public void ready(Connection connection) {
+  public void ready(Connection connection) throws SQLException {
     // All is in the configuration.
   }
 

@@ -1,0 +1,74 @@
+package conewise.station.command;
+
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import conewise.analysis.outcome.Outcome;
+import conewise.station.answer.CommandFailure;
+import conewise.station.answer.ExitCode;
+import conewise.station.answer.JsonAnswer;
+import conewise.station.files.BadFileException;
+import conewise.station.files.Existing;
+import conewise.station.files.NewFile;
+import conewise.station.records.RecordsException;
+import conewise.station.records.RunFilter;
+import conewise.station.records.store.RecordStore;
+import conewise.station.records.trend.ControlChart;
+import conewise.station.report.RecordsPage;
+import conewise.station.report.RecordsPageContent;
+import java.nio.file.Path;
+import java.time.ZoneId;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParentCommand;
+
+/** {@code records page}. */
+@Command(
+    name = "page",
+    mixinStandardHelpOptions = true,
+    description = "One page for the owner: yield, faults, trends, boxes that came more than once.")
+final class RecordsPageCommand implements Callable<Integer> {
+  @ParentCommand private RecordsCommand records;
+
+  @Mixin private AnswerOptions answer;
+
+  @Mixin private RecordsOptions place;
+
+  @Mixin private RunFilterOptions filter;
+
+  @Option(
+      names = "--out",
+      required = true,
+      paramLabel = "FILE",
+      description = "Where to; a page that is there is replaced.")
+  private Path out;
+
+  @Override
+  public Integer call() throws CommandFailure {
+    RecordsPage.Content content;
+    try (RecordStore store = place.open()) {
+      content =
+          RecordsPageContent.read(store, filter.filter(RunFilter.MOST), ZoneId.systemDefault());
+    } catch (RecordsException trouble) {
+      throw RecordsOptions.failure(trouble);
+    }
+    try {
+      NewFile.writeText(out, Existing.REPLACE, RecordsPage.write(content));
+    } catch (BadFileException bad) {
+      throw new CommandFailure(ExitCode.CANNOT_WRITE, bad.getMessage(), bad);
+    }
+    if (answer.json) {
+      ObjectNode json = JsonAnswer.of("records page", ExitCode.PASS);
+      records.screen().out().println(json.put("file", out.toString()));
+    } else {
+      records.screen().out().println("The page is in " + out);
+      for (Map.Entry<String, Outcome<ControlChart>> each : content.trends().entrySet()) {
+        if (each.getValue() instanceof Outcome.NoResult<ControlChart> none) {
+          records.screen().out().println("No trend of " + each.getKey() + ": " + none.because());
+        }
+      }
+    }
+    return ExitCode.PASS.number();
+  }
+}

@@ -1,0 +1,149 @@
+package conewise.station.records.store;
+
+import conewise.analysis.judgement.Decision;
+import conewise.station.records.RunFilter;
+import conewise.station.records.trend.BoxAttempt;
+import conewise.station.records.trend.ReadFigure;
+import conewise.station.records.trend.Suspected;
+import java.sql.Connection;
+import java.sql.SQLException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/** Reads of many runs the little that their statistics need. */
+final class RunCounter {
+  private final Connection connection;
+
+  RunCounter(Connection connection) {
+    this.connection = connection;
+  }
+
+  /** In order of job, serial and attempt. */
+  List<BoxAttempt> attempts(RunFilter filter) throws SQLException {
+    RunFinder.Narrowed narrowed = RunFinder.Narrowed.by(filter);
+    try (Sql sql =
+        new Sql(
+            connection,
+            "SELECT j.name AS job, r.serial, r.attempt, r.finished_at, r.decision"
+                + " FROM run r JOIN job j ON j.id = r.job_id"
+                + narrowed.where()
+                + " ORDER BY r.job_id, r.serial, r.attempt")) {
+      return sql.with(narrowed.values().toArray())
+          .all(
+              row ->
+                  new BoxAttempt(
+                      row.text("job"),
+                      row.text("serial"),
+                      row.count("attempt"),
+                      row.instant("finished_at"),
+                      row.word("decision", Decision.class)));
+    }
+  }
+
+  /** Failed runs in order of time. */
+  List<Suspected> suspected(RunFilter filter) throws SQLException {
+    RunFinder.Narrowed narrowed = RunFinder.Narrowed.by(failed(filter));
+    try (Sql sql =
+        new Sql(
+            connection,
+            "SELECT j.name AS job, r.serial, r.finished_at, g.fault"
+                + " FROM run r JOIN job j ON j.id = r.job_id"
+                + " JOIN judgement g ON g.run_id = r.id AND g.number = 1"
+                + narrowed.where()
+                + " ORDER BY r.finished_at, r.id")) {
+      return sql.with(narrowed.values().toArray())
+          .all(
+              row ->
+                  new Suspected(
+                      row.text("job"),
+                      row.text("serial"),
+                      row.instant("finished_at"),
+                      row.maybeText("fault").orElse("not said")));
+    }
+  }
+
+  private static RunFilter failed(RunFilter filter) {
+    return new RunFilter(
+        filter.since(),
+        filter.until(),
+        filter.job(),
+        filter.serial(),
+        Optional.of(Decision.FAIL),
+        filter.most());
+  }
+
+  /** The newest ones, in order of time; a check of that name goes before an estimate. */
+  List<ReadFigure> figures(String name, RunFilter filter) throws SQLException {
+    List<ReadFigure> ofChecks =
+        figures(
+            name,
+            filter,
+            " JOIN judgement g ON g.run_id = r.id AND g.number = 1"
+                + " JOIN check_result f ON f.judgement_id = g.id AND f.check_id = ?"
+                + " AND f.value IS NOT NULL");
+    return ofChecks.isEmpty()
+        ? figures(name, filter, " JOIN estimate f ON f.run_id = r.id AND f.name = ?")
+        : ofChecks;
+  }
+
+  private List<ReadFigure> figures(String name, RunFilter filter, String join) throws SQLException {
+    RunFinder.Narrowed narrowed = RunFinder.Narrowed.by(filter);
+    List<Object> values = new ArrayList<>(List.of(name));
+    values.addAll(narrowed.values());
+    values.add(filter.most());
+    String columns = "r.id, r.serial, r.finished_at, f.value, f.unit";
+    try (Sql sql =
+        new Sql(
+            connection,
+            "SELECT * FROM (SELECT "
+                + columns
+                + " FROM run r"
+                + join
+                + narrowed.where()
+                + " ORDER BY r.finished_at DESC, r.id DESC LIMIT ?) newest ORDER BY finished_at,"
+                + " id")) {
+      return sql.with(values.toArray())
+          .all(
+              row ->
+                  new ReadFigure(
+                      row.number("id"),
+                      row.text("serial"),
+                      row.instant("finished_at"),
+                      row.real("value"),
+                      row.text("unit")));
+    }
+  }
+
+  /** The checks that gave a value and the estimates there are, by name. */
+  List<String> figureNames(RunFilter filter) throws SQLException {
+    RunFinder.Narrowed narrowed = RunFinder.Narrowed.by(filter);
+    String newest =
+        "(SELECT r.id FROM run r" + narrowed.where() + " ORDER BY r.finished_at DESC LIMIT 200)";
+    List<Object> values = new ArrayList<>(narrowed.values());
+    values.addAll(narrowed.values());
+    try (Sql sql =
+        new Sql(
+            connection,
+            "SELECT DISTINCT c.check_id AS name FROM judgement g JOIN check_result c"
+                + " ON c.judgement_id = g.id AND c.value IS NOT NULL WHERE g.number = 1 AND"
+                + " g.run_id IN "
+                + newest
+                + " UNION SELECT DISTINCT e.name FROM estimate e WHERE e.run_id IN "
+                + newest
+                + " ORDER BY name")) {
+      return sql.with(values.toArray()).all(row -> row.text("name"));
+    }
+  }
+
+  /** All serials of a job that have a run, in order. */
+  List<String> serials(String job) throws SQLException {
+    try (Sql sql =
+        new Sql(
+            connection,
+            "SELECT DISTINCT r.serial FROM run r JOIN job j ON j.id = r.job_id WHERE j.name = ?"
+                + " ORDER BY r.serial")) {
+      return sql.with(job).all(row -> row.text("serial"));
+    }
+  }
+}
