@@ -9,6 +9,7 @@ import conewise.jig.client.JigClient;
 import conewise.jig.sweep.Calibration;
 import conewise.jig.sweep.QuickSweep;
 import conewise.jig.sweep.SweepListener;
+import conewise.jig.sweep.SweepOutcome;
 import conewise.jig.sweep.SweepResult;
 import conewise.jig.sweep.SweepSettings;
 import conewise.simulator.analog.JigImperfections;
@@ -123,9 +124,10 @@ class EmulatedDemoTest {
   private SweepResult sweep(World world, SweepSettings settings) {
     return onBoard(
         world,
-        client ->
-            assertInstanceOf(
-                SweepResult.class, new QuickSweep(settings).run(client, SweepListener.NONE)));
+        client -> {
+          SweepOutcome outcome = new QuickSweep(settings).run(client, SweepListener.NONE);
+          return assertInstanceOf(SweepResult.class, outcome, outcome::toString);
+        });
   }
 
   private <T> T onBoard(World world, Clips.Measuring<T> measuring) {
