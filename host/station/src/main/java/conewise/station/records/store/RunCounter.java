@@ -8,7 +8,9 @@ import conewise.station.records.trend.Suspected;
 import java.sql.Connection;
 import java.sql.SQLException;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /** Reads of many runs the little that their statistics need. */
@@ -22,18 +24,20 @@ final class RunCounter {
   /** In order of job, serial and attempt. */
   List<BoxAttempt> attempts(RunFilter filter) throws SQLException {
     RunFinder.Narrowed narrowed = RunFinder.Narrowed.by(filter);
-    try (Sql sql =
-        new Sql(
-            connection,
-            "SELECT j.name AS job, r.serial, r.attempt, r.finished_at, r.decision"
-                + " FROM run r JOIN job j ON j.id = r.job_id"
-                + narrowed.where()
-                + " ORDER BY r.job_id, r.serial, r.attempt")) {
+    Map<Long, String> jobs = new HashMap<>();
+    try (Sql names = new Sql(connection, "SELECT id, name FROM job");
+        Sql sql =
+            new Sql(
+                connection,
+                "SELECT r.job_id, r.serial, r.attempt, r.finished_at, r.decision FROM run r"
+                    + narrowed.where()
+                    + " ORDER BY r.job_id, r.serial, r.attempt")) {
+      names.all(row -> jobs.put(row.number("id"), row.text("name")));
       return sql.with(narrowed.values().toArray())
           .all(
               row ->
                   new BoxAttempt(
-                      row.text("job"),
+                      jobs.get(row.number("job_id")),
                       row.text("serial"),
                       row.count("attempt"),
                       row.instant("finished_at"),

@@ -17,7 +17,9 @@ final class RunFinder {
   }
 
   List<RunLine> list(RunFilter filter) throws SQLException {
-    return list(filter, "", "r.finished_at DESC, r.id DESC");
+    // A box has few runs: its own index is quicker than one that has them in order of time already.
+    String time = filter.serial().isPresent() ? "r.finished_at + 0" : "r.finished_at";
+    return list(filter, "", time + " DESC, r.id DESC");
   }
 
   /** The last run of each box that had more than one, most attempts first. */

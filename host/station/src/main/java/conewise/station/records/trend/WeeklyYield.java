@@ -47,10 +47,11 @@ public record WeeklyYield(
    */
   public static List<WeeklyYield> of(List<BoxAttempt> attempts, ZoneId zone) {
     Map<Week, int[]> counts = new TreeMap<>();
+    WeekClock clock = new WeekClock(zone);
     int from = 0;
     for (int i = 1; i <= attempts.size(); i++) {
       if (i == attempts.size() || !isSameBox(attempts.get(from), attempts.get(i))) {
-        count(counts, attempts.subList(from, i), zone);
+        count(counts, attempts.subList(from, i), clock);
         from = i;
       }
     }
@@ -63,17 +64,17 @@ public record WeeklyYield(
     return one.serial().equals(other.serial()) && one.job().equals(other.job());
   }
 
-  private static void count(Map<Week, int[]> counts, List<BoxAttempt> ofBox, ZoneId zone) {
+  private static void count(Map<Week, int[]> counts, List<BoxAttempt> ofBox, WeekClock clock) {
     List<BoxAttempt> judged = new ArrayList<>();
     for (BoxAttempt attempt : ofBox) {
       if (attempt.decision() == Decision.NOT_JUDGED) {
-        of(counts, attempt, zone)[4]++;
+        of(counts, attempt, clock)[4]++;
       } else {
         judged.add(attempt);
       }
     }
     if (!judged.isEmpty()) {
-      int[] week = of(counts, judged.get(0), zone);
+      int[] week = of(counts, judged.get(0), clock);
       week[0]++;
       week[1] += judged.get(0).decision() == Decision.PASS ? 1 : 0;
       week[2] += judged.get(judged.size() - 1).decision() == Decision.PASS ? 1 : 0;
@@ -81,7 +82,7 @@ public record WeeklyYield(
     }
   }
 
-  private static int[] of(Map<Week, int[]> counts, BoxAttempt attempt, ZoneId zone) {
-    return counts.computeIfAbsent(Week.of(attempt.finished(), zone), week -> new int[5]);
+  private static int[] of(Map<Week, int[]> counts, BoxAttempt attempt, WeekClock clock) {
+    return counts.computeIfAbsent(clock.week(attempt.finished()), week -> new int[5]);
   }
 }
