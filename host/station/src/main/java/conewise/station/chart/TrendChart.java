@@ -35,7 +35,8 @@ public final class TrendChart {
     double most = chart.figures().stream().mapToDouble(ReadFigure::value).max().orElseThrow();
     double from = Math.min(least, chart.low());
     double to = Math.max(most, chart.high());
-    double room = to > from ? 0.06 * (to - from) : Math.max(1e-3, Math.abs(to) * 0.01);
+    double room =
+        to - from > 1e-6 * Math.abs(to) ? 0.06 * (to - from) : Math.max(1e-3, Math.abs(to) * 0.01);
     this.low = from - room;
     this.high = to + room;
     this.signals = chart.signals().stream().collect(Collectors.toMap(Signal::place, Signal::kind));

@@ -36,6 +36,9 @@ public record ControlChart(
   /** So many in a row on one side of the mean are no chance (6.3.2, Western Electric rules). */
   private static final int RUN = 8;
 
+  /** Figures nearer to one another than this, relative to their size, differ by rounding alone. */
+  private static final double ROUNDING = 1e-9;
+
   /** What may be unlike chance. */
   public enum Kind {
     /** Beyond a limit. */
@@ -89,13 +92,15 @@ public record ControlChart(
 
   private static List<Signal> signals(double[] values, double mean, double arm) {
     List<Signal> signals = new ArrayList<>();
+    double rounding = ROUNDING * Math.abs(mean);
     int run = 0;
     double side = 0;
     for (int i = 0; i < values.length; i++) {
-      double here = Math.signum(values[i] - mean);
+      double off = Math.abs(values[i] - mean) <= rounding ? 0 : values[i] - mean;
+      double here = Math.signum(off);
       run = here != 0 && here == side ? run + 1 : here == 0 ? 0 : 1;
       side = here;
-      if (Math.abs(values[i] - mean) > arm) {
+      if (Math.abs(off) > arm) {
         signals.add(new Signal(i, Kind.BEYOND));
       } else if (run >= RUN) {
         signals.add(new Signal(i, Kind.SHIFTED));

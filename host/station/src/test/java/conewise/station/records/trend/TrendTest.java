@@ -57,6 +57,13 @@ class TrendTest {
   }
 
   @Test
+  void aFigureThatNeverChangesGivesNoSignal() {
+    double[] same = new double[300];
+    java.util.Arrays.fill(same, 3.45);
+    assertEquals(List.of(), found(ControlChart.of(figures(same), 300)).signals());
+  }
+
+  @Test
   void tooFewFiguresGiveNoLimitsAndTheReason() {
     Outcome<ControlChart> none = ControlChart.of(figures(1, 2, 3), 20);
     assertEquals(
