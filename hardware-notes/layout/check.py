@@ -8,13 +8,19 @@ import argparse
 import re
 import sys
 
-from board import HERE, Board, Circuit, CircuitError, complaints, hole_name  # makes the folder `proof` known to what follows
+from board import HERE, Board, Circuit, CircuitError, Copper, complaints, hole_name, pins  # makes the folder `proof` known to what follows
 
 import guide
 import picture
 import prove
+import signals
 
 LAYOUT = HERE / "board.txt"
+# A strip of 2 mm, 0.54 mm from the next on either side: coplanar strips, C/l = e0 e K(k')/K(k) with k = s/(s + 2w) = 0.12 and
+# e about 2.3 give 0.45 pF/cm to each neighbour (common form, from memory).
+HOLE_PICOFARAD = 2 * 0.45 * 0.254
+# MCP6001/2/4: common-mode input capacitance (data sheet; from memory).
+INPUT_PICOFARAD = 6.0
 # What is wrong, the line (a pattern), what stands there instead, words that the complaint must have.
 MISTAKES = (
     ("a missing cut between two legs of a chip", r"(?m)^(cut .*) G14", r"\1", "Short: "),
@@ -57,6 +63,18 @@ def said(board, circuit):
         f"Wire {number['2']} to pin 2", f"the case's leg goes to wire {wire['MK1.case']}",
         f"{board.columns} by {board.rows} are used",
     )
+
+
+def stray(board, circuit):
+    """Picofarad at each summing input: the op-amp's own and what its strips have to their two neighbours, by net."""
+    copper, holes = Copper(board), {}
+    strips = {copper.strip[hole] for _, hole, net in pins(board, circuit)[0] if net in signals.SUMS}
+    net_of = {copper.piece(hole): net for _, hole, net in pins(board, circuit)[0] if net in signals.SUMS}
+    for hole, strip in copper.strip.items():
+        if strip in strips:
+            net = net_of[copper.piece(hole)]
+            holes[net] = holes.get(net, 0) + 1
+    return {net: INPUT_PICOFARAD + count * HOLE_PICOFARAD for net, count in holes.items()}
 
 
 class Report:
@@ -120,6 +138,10 @@ def main():
             return 1
         report.say(True, f"the layout is the netlist: {len(circuit.nets())} nets, {len(board.of('part', 'chip'))} parts,"
                          f" {len(board.of('cut'))} cuts, {len(board.of('link'))} links")
+        loads, most = stray(board, circuit), 1e12 * signals.STRAY_FARAD
+        worst = max(loads, key=loads.get)
+        report.say(set(loads) == set(signals.SUMS) and loads[worst] <= most,
+                   f"stray capacitance at the summing inputs: {loads[worst]:.1f} pF at {worst} (the phase margins allow {most:.0f})")
         mistakes(text, circuit, report)
         for name, new in pictures(board, circuit).items():
             hold(HERE / name, new, write, report, lambda old, made: old == made)
