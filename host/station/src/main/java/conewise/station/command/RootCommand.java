@@ -30,6 +30,7 @@ import picocli.CommandLine.Spec;
       WorkOutCommand.class,
       LearnCommand.class,
       StudyCommand.class,
+      LabCommand.class,
       VirtualJigCommand.class,
       ConformCommand.class,
       WarmUpCommand.class

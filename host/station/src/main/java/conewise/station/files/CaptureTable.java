@@ -69,7 +69,18 @@ public final class CaptureTable {
    * @throws BadFileException when the file cannot be written, or is there and may not be replaced
    */
   public static void write(Path file, Capture capture, Existing existing) throws BadFileException {
-    NewFile.write(file, existing, out -> writeTo(out, capture));
+    write(file, List.of(), capture, existing);
+  }
+
+  /**
+   * Writes a capture as {@link #write(Path, Capture, Existing)} does, with comments above it.
+   *
+   * @param comments a line each, without the number sign
+   * @throws BadFileException when the file cannot be written, or is there and may not be replaced
+   */
+  public static void write(Path file, List<String> comments, Capture capture, Existing existing)
+      throws BadFileException {
+    NewFile.write(file, existing, out -> writeTo(out, comments, capture));
   }
 
   private static Capture capture(
@@ -83,10 +94,12 @@ public final class CaptureTable {
         new SampledChannel(current, notes.delaySeconds(), interval, ampere.low(), ampere.high()));
   }
 
-  private static void writeTo(OutputStream out, Capture capture) throws IOException {
+  private static void writeTo(OutputStream out, List<String> comments, Capture capture)
+      throws IOException {
     SampledChannel voltage = capture.voltageVolt();
     SampledChannel current = capture.currentAmpere();
     StringBuilder text = new StringBuilder();
+    comments.forEach(comment -> text.append("# ").append(comment).append('\n'));
     note(
         text, CaptureNotes.RATE, Double.toString(SampleRate.ofInterval(voltage.intervalSeconds())));
     double delay = current.firstInstantSeconds() - voltage.firstInstantSeconds();

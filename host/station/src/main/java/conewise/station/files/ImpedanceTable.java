@@ -81,8 +81,21 @@ public final class ImpedanceTable {
    */
   public static void write(Path file, ImpedanceCurve curve, Existing existing)
       throws BadFileException {
+    write(file, List.of(), curve, existing);
+  }
+
+  /**
+   * Writes a table as {@link #write(Path, ImpedanceCurve, Existing)} does, with comments above it.
+   *
+   * @param comments a line each, without the number sign
+   * @throws BadFileException when the file cannot be written, or is there and may not be replaced
+   */
+  public static void write(
+      Path file, List<String> comments, ImpedanceCurve curve, Existing existing)
+      throws BadFileException {
     boolean known = curve.points().stream().anyMatch(point -> point.uncertainty().isPresent());
     StringBuilder text = new StringBuilder();
+    comments.forEach(comment -> text.append("# ").append(comment).append('\n'));
     if (curve.scaleUncertainty() > 0) {
       text.append("# ").append(SCALE).append(": ").append(curve.scaleUncertainty()).append('\n');
     }

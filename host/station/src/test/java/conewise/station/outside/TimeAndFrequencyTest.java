@@ -13,6 +13,7 @@ import conewise.simulator.box.Opening;
 import conewise.simulator.box.Space;
 import conewise.simulator.box.Wiring;
 import conewise.simulator.world.DemoWorld;
+import conewise.station.lab.SimulatedImpedance;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;

@@ -4,7 +4,7 @@ import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.impedance.ImpedanceUncertainty;
 import conewise.analysis.plan.PlannedBox;
-import conewise.station.outside.SimulatedImpedance;
+import conewise.station.lab.SimulatedImpedance;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;

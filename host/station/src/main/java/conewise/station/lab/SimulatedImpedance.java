@@ -1,4 +1,4 @@
-package conewise.station.outside;
+package conewise.station.lab;
 
 import conewise.simulator.box.Box;
 import conewise.simulator.box.BoxEquations;
