@@ -215,14 +215,16 @@ def above(board, circuit, step=None):
               if step is None else "From above. Black: new in this step; pale: there already. Thick end of a body: band or metal side; + and leg 1 marked.")
     made = _frame(board, title, saying, rows_of_legend=rows)
     cuts = [item.holes[0] for item in board.of("cut")]
-    made += _strips(board, cuts, False)
+    made += _strips(board, cuts, False) + [_cross(*hole, 5) for hole in cuts]
     pen = Pen(circuit, count)
     for new in (False, True):
         group = [text for kind in ("link", "part", "chip", "lead") for item in shown
                  if item.kind == kind and (step is None or item.step == step) == new for text in pen.item(item)]
         if group:
             made += [f'<g class="{"now" if new else "before"}">', *group, "</g>"]
-    made += [_cross(*hole, 5) for hole in cuts]
+    # Once more what a chip hides; other bodies keep their names legible.
+    rooms = [box(chip, circuit) for chip in board.of("chip")]
+    made += [_cross(*hole, 5) for hole in cuts if any(a < hole[0] < b and c < hole[1] < d for a, b, c, d in rooms)]
     for k, item in enumerate(leads):
         column, row = divmod(k, rows)
         made.append(tag("text", f"{count[item.name]} {hole_name(item.holes[0])}: {lead_text(item.name)}",
