@@ -38,6 +38,11 @@ final class JigOptions {
     private Optional<String> virtual = Optional.empty();
   }
 
+  /** The virtual jig's world, where one was chosen. */
+  Optional<String> virtual() {
+    return where.virtual;
+  }
+
   /** What was chosen. */
   JigChoice choice() throws CommandFailure {
     if (seed.isPresent() && where.virtual.isEmpty()) {

@@ -23,6 +23,7 @@ import picocli.CommandLine.Spec;
       JudgeCommand.class,
       CheckCommand.class,
       RecordsCommand.class,
+      StationCommand.class,
       PopCommand.class,
       FitCommand.class,
       PredictCommand.class,

@@ -31,7 +31,11 @@ public record SweepRun(SweepKind kind, SweepSettings settings, Optional<SweepSta
    * @return the result, or the interruption
    */
   public SweepOutcome run(JigClient client, ProgressLine progress, StopRequest stop) {
-    SweepListener listener = following(progress, stop);
+    return run(client, following(progress, stop));
+  }
+
+  /** The same, told to a listener, which may stop it. */
+  public SweepOutcome run(JigClient client, SweepListener listener) {
     if (kind == SweepKind.QUICK) {
       QuickSweep sweep = new QuickSweep(settings);
       return from.map(state -> sweep.resume(client, state, listener))

@@ -3,11 +3,11 @@ package conewise.station.report;
 import conewise.station.card.PlainText;
 
 /** Text on its way into a page. */
-final class Html {
+public final class Html {
   private Html() {}
 
   /** Tames control characters and escapes all five letters that mean something in HTML. */
-  static String text(String raw) {
+  public static String text(String raw) {
     String tame = PlainText.tame(raw);
     StringBuilder escaped = new StringBuilder(tame.length() + 16);
     for (int i = 0; i < tame.length(); i++) {

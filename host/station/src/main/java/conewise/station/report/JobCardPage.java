@@ -44,6 +44,20 @@ public final class JobCardPage {
     return new JobCardPage(card).write();
   }
 
+  /** The curve with what is allowed, as a figure for a page that has job-card.css. */
+  public static String figure(JobCard card) {
+    JobCardPage part = new JobCardPage(card);
+    part.chart();
+    return part.html.toString();
+  }
+
+  /** All that stands below the curve: checks, suspects, tests, what is not shown. */
+  public static String details(JobCard card) {
+    JobCardPage part = new JobCardPage(card);
+    part.below();
+    return part.html.toString();
+  }
+
   private String write() {
     VerdictSign sign = VerdictSign.of(card.verdict().decision());
     String serial = card.serial().orElse("no serial number");
@@ -54,6 +68,14 @@ public final class JobCardPage {
     add("<body class=\"").add(sign.machineWord()).add("\">\n<main>\n");
     head(sign, serial);
     chart();
+    below();
+    add("<div class=\"foot\">\n");
+    list("Cautions", CAUTIONS.stream().map(Html::text).toList());
+    facts();
+    return add("</div>\n</main>\n</body>\n</html>\n").html.toString();
+  }
+
+  private void below() {
     checks();
     suspects();
     list(
@@ -62,10 +84,6 @@ public final class JobCardPage {
     list("The bench", card.verdict().bench().stream().map(JobCardPage::finding).toList());
     list(
         "What this sweep cannot show", card.verdict().notShown().stream().map(Html::text).toList());
-    add("<div class=\"foot\">\n");
-    list("Cautions", CAUTIONS.stream().map(Html::text).toList());
-    facts();
-    return add("</div>\n</main>\n</body>\n</html>\n").html.toString();
   }
 
   private void head(VerdictSign sign, String serial) {

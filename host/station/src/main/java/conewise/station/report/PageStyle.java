@@ -5,11 +5,16 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 
-/** The style sheets that come with the program. */
-final class PageStyle {
+/** The style sheets and scripts that come with the program. */
+public final class PageStyle {
   private PageStyle() {}
 
-  static String named(String name) {
+  /**
+   * The text of one.
+   *
+   * @param name its file name
+   */
+  public static String named(String name) {
     try (InputStream in = PageStyle.class.getResourceAsStream("/conewise/station/" + name)) {
       if (in == null) {
         throw new IllegalStateException(

@@ -4,14 +4,14 @@ import conewise.station.card.VerdictSign;
 import java.util.Locale;
 
 /** The shapes of the verdicts: each differs from the others without its colour. */
-final class SignDrawing {
+public final class SignDrawing {
   private SignDrawing() {}
 
   /**
    * The shape as inline SVG of the class {@code sign}; hidden from screen readers: the word is
    * beside it.
    */
-  static String of(VerdictSign sign) {
+  public static String of(VerdictSign sign) {
     return "<svg class=\"sign\" viewBox=\"0 0 48 48\" aria-hidden=\"true\">"
         + outline(sign)
         + "<path class=\"stroke\" d=\""

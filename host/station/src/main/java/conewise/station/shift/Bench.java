@@ -1,0 +1,218 @@
+package conewise.station.shift;
+
+import conewise.analysis.diagnosis.Motion;
+import conewise.analysis.diagnosis.Observation;
+import conewise.analysis.diagnosis.Rates;
+import conewise.analysis.diagnosis.State;
+import conewise.jig.client.JigClient;
+import conewise.station.keeping.RunShelf;
+import conewise.station.shift.BenchState.Job;
+import conewise.station.shift.BenchState.OnBench;
+import java.time.Clock;
+import java.util.Optional;
+import java.util.concurrent.LinkedBlockingQueue;
+import java.util.concurrent.TimeUnit;
+import java.util.function.Consumer;
+
+/**
+ * A bench through a shift. One thread of its own drives the jig; what is asked for from any other
+ * thread is put in its queue, so that no two things are ever done at once.
+ */
+public final class Bench implements AutoCloseable {
+  private static final long LOOK_MILLIS = 100;
+  private static final long END_MILLIS = 10_000;
+  private static final int OPERATOR_MAX = 64;
+
+  private final JobShelf shelf;
+  private final JigKeeper jig;
+  private final BoxRun runs;
+  private final StateBoard board;
+  private final LinkedBlockingQueue<Runnable> orders = new LinkedBlockingQueue<>();
+  private final Thread worker = new Thread(this::work, "bench");
+  private volatile boolean closed;
+  private volatile boolean stopAsked;
+
+  /**
+   * A bench, which begins to look for its jig at once.
+   *
+   * @param shelf the jobs
+   * @param jig where the jig comes from
+   * @param keeper keeps what is found
+   * @param setting how a box is measured and judged
+   * @param clock the wall clock
+   */
+  public Bench(JobShelf shelf, JigSource jig, Keeper keeper, Setting setting, Clock clock) {
+    this.shelf = shelf;
+    this.jig = new JigKeeper(jig, System::nanoTime);
+    board = new StateBoard(shelf.jobs(), this.jig.line());
+    runs = new BoxRun(jig, this.jig, keeper, setting, clock, board, () -> stopAsked || closed);
+    worker.setDaemon(true);
+    worker.start();
+  }
+
+  /**
+   * How a box is measured and judged.
+   *
+   * @param thorough tone by tone rather than all tones at once
+   * @param rates how often each fault is met
+   * @param software this program's version, for the card
+   */
+  public record Setting(boolean thorough, Rates rates, String software) {}
+
+  /** The bench at this moment. */
+  public BenchState state() {
+    return board.state();
+  }
+
+  /**
+   * Tells of every change from now on, on the thread that made it; must return at once.
+   *
+   * @return takes the listener off again
+   */
+  public Runnable watch(Consumer<BenchState> listener) {
+    return board.watch(listener);
+  }
+
+  /** Takes what was scanned or typed: a job's code, a box's number, or nothing to go on. */
+  public void scan(String text) {
+    String tame = text.strip();
+    orders.add(() -> scanned(tame));
+  }
+
+  /** The foot switch's order: measures the box that is on the clips. */
+  public void start() {
+    orders.add(this::measure);
+  }
+
+  /** Stops a sweep that runs; the box is not judged then. */
+  public void stop() {
+    stopAsked = true;
+    orders.add(() -> stopAsked = false);
+  }
+
+  /** Who works here from now on. */
+  public void operator(String name) {
+    String tame = name.strip();
+    orders.add(
+        () ->
+            board.change(
+                tame.length() > OPERATOR_MAX
+                    ? state -> state.remark("A name has at most " + OPERATOR_MAX + " letters.")
+                    : state ->
+                        state.operator(tame.isEmpty() ? Optional.empty() : Optional.of(tame))));
+  }
+
+  /** What a cone did in a pop test of the box whose verdict is shown. */
+  public void pop(String driver, Motion motion) {
+    orders.add(() -> further(box -> runs.pop(box, new Observation.Pop(driver, motion))));
+  }
+
+  /** Sweeps the box whose verdict is shown once more, in another state. */
+  public void again(State state) {
+    orders.add(() -> further(box -> withJig(client -> runs.again(box, state, client))));
+  }
+
+  /** Lets go of the jig and meets it afresh, as after a change on a virtual bench. */
+  public void meetJigAgain() {
+    orders.add(
+        () -> {
+          jig.letGo();
+          look();
+        });
+  }
+
+  private void work() {
+    while (!closed) {
+      try {
+        Runnable order = orders.poll(LOOK_MILLIS, TimeUnit.MILLISECONDS);
+        if (order != null) {
+          order.run();
+        } else {
+          look();
+        }
+      } catch (InterruptedException ended) {
+        break;
+      } catch (IllegalStateException | IllegalArgumentException own) {
+        // A fault of this program must not end the shift; the box on the bench is not judged.
+        board.change(
+            state ->
+                state
+                    .phase(Phase.CLIPS)
+                    .remark("The program met a fault of its own; measure again."));
+      }
+    }
+    jig.close();
+  }
+
+  private void look() {
+    boolean pressed = jig.look();
+    if (!jig.line().equals(board.state().jig())) {
+      board.change(state -> state.jig(jig.line()));
+    }
+    if (pressed) {
+      measure();
+    }
+  }
+
+  private void scanned(String text) {
+    Optional<Job> job = shelf.job(text);
+    if (job.isPresent()) {
+      board.change(state -> state.job(job.get()));
+    } else if (text.isEmpty()) {
+      measure();
+    } else if (board.state().job().isEmpty()) {
+      board.change(state -> state.remark("\"" + text + "\" is no job; choose a job first."));
+    } else if (text.length() > RunShelf.SERIAL_MAX) {
+      board.change(
+          state ->
+              state.remark(
+                  "The number has "
+                      + text.length()
+                      + " letters; it may have "
+                      + RunShelf.SERIAL_MAX
+                      + "."));
+    } else {
+      board.change(state -> state.box(OnBench.of(text)));
+    }
+  }
+
+  private void measure() {
+    Phase phase = board.state().phase();
+    if (phase != Phase.CLIPS && phase != Phase.VERDICT && phase != Phase.NOT_KEPT) {
+      board.change(state -> state.remark("Scan the box's number first."));
+      return;
+    }
+    Job job = board.state().job().orElseThrow();
+    OnBench box = OnBench.of(board.state().box().orElseThrow().serial());
+    withJig(client -> runs.first(job, shelf.plan(job), box, client));
+  }
+
+  private void withJig(Consumer<JigClient> use) {
+    if (jig.client().isEmpty()) {
+      look();
+    }
+    if (jig.client().isEmpty()) {
+      board.change(state -> state.remark("The jig does not answer, so nothing was measured."));
+      return;
+    }
+    stopAsked = false;
+    use.accept(jig.client().get());
+  }
+
+  private void further(Consumer<OnBench> test) {
+    if (board.state().phase() == Phase.VERDICT) {
+      test.accept(board.state().box().orElseThrow());
+    }
+  }
+
+  /** Ends the shift: stops what runs, lets go of the jig. */
+  @Override
+  public void close() {
+    closed = true;
+    try {
+      worker.join(END_MILLIS);
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+  }
+}

@@ -1,0 +1,100 @@
+package conewise.station.shift;
+
+import conewise.jig.client.JigClient;
+import conewise.jig.client.JigFaultException;
+import conewise.station.answer.CommandFailure;
+import conewise.station.shift.BenchState.JigLine;
+import java.util.Optional;
+import java.util.function.LongSupplier;
+
+/**
+ * Keeps the line to a jig: asks it now and then, lets go of one that no longer answers, and looks
+ * for it again. Used by the bench's own thread alone.
+ */
+final class JigKeeper implements AutoCloseable {
+  private static final long BETWEEN_TRIES_NANOS = 2_000_000_000L;
+
+  private final JigSource source;
+  private final LongSupplier clock;
+  private Optional<JigClient> client = Optional.empty();
+  private JigLine line = new JigLine(false, "Looking for the jig.");
+  private long lastTry;
+  private boolean tried;
+  private boolean footDown;
+
+  JigKeeper(JigSource source, LongSupplier clock) {
+    this.source = source;
+    this.clock = clock;
+  }
+
+  JigLine line() {
+    return line;
+  }
+
+  /** The jig, where it answers. */
+  Optional<JigClient> client() {
+    return client;
+  }
+
+  /**
+   * Looks after the line.
+   *
+   * @return true where the foot switch went down since the last look
+   */
+  boolean look() {
+    if (client.isEmpty()) {
+      connect();
+      return false;
+    }
+    try {
+      boolean was = footDown;
+      footDown = client.get().status().footDown();
+      return footDown && !was;
+    } catch (JigFaultException gone) {
+      lost(gone.fault().sentence() + " " + gone.fault().nextStep());
+      return false;
+    }
+  }
+
+  private void connect() {
+    long now = clock.getAsLong();
+    if (tried && now - lastTry < BETWEEN_TRIES_NANOS) {
+      return;
+    }
+    tried = true;
+    try {
+      client = Optional.of(source.connect());
+      line = new JigLine(true, words(client.get()));
+      footDown = false;
+    } catch (CommandFailure none) {
+      line = new JigLine(false, none.getMessage());
+    }
+    lastTry = clock.getAsLong();
+  }
+
+  private static String words(JigClient jig) {
+    return jig.identity().jig().serial().map(serial -> "Jig " + serial).orElse("Jig without number")
+        + " on "
+        + jig.linkName();
+  }
+
+  /** The jig has gone; it is looked for from now on. */
+  void lost(String sentence) {
+    letGo();
+    line = new JigLine(false, sentence);
+    lastTry = clock.getAsLong();
+  }
+
+  /** Lets go of the jig, so that it is met afresh. */
+  void letGo() {
+    client.ifPresent(JigClient::close);
+    client = Optional.empty();
+    tried = false;
+  }
+
+  @Override
+  public void close() {
+    client.ifPresent(JigClient::close);
+    client = Optional.empty();
+  }
+}

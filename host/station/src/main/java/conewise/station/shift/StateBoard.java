@@ -1,0 +1,131 @@
+package conewise.station.shift;
+
+import conewise.station.shift.BenchState.Done;
+import conewise.station.shift.BenchState.JigLine;
+import conewise.station.shift.BenchState.Job;
+import conewise.station.shift.BenchState.OnBench;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.CopyOnWriteArrayList;
+import java.util.function.Consumer;
+import java.util.function.UnaryOperator;
+
+/** Holds the bench's snapshot and tells of each new one. Changed by the bench's thread alone. */
+final class StateBoard {
+  /** A shift has fewer boxes than this; the strip shows the latest. */
+  private static final int TODAY_MOST = 60;
+
+  private final List<Consumer<BenchState>> listeners = new CopyOnWriteArrayList<>();
+  private volatile BenchState state;
+
+  StateBoard(List<Job> jobs, JigLine jig) {
+    state =
+        new BenchState(
+            0,
+            Phase.JOB,
+            Optional.empty(),
+            jobs,
+            Optional.empty(),
+            Optional.empty(),
+            jig,
+            Optional.empty(),
+            List.of());
+  }
+
+  BenchState state() {
+    return state;
+  }
+
+  Runnable watch(Consumer<BenchState> listener) {
+    listeners.add(listener);
+    return () -> listeners.remove(listener);
+  }
+
+  /** Makes a new snapshot of the present one; a remark lasts until the next change. */
+  void change(UnaryOperator<Change> how) {
+    Change change = how.apply(new Change(state));
+    state = change.made();
+    listeners.forEach(each -> each.accept(state));
+  }
+
+  /** A snapshot that is being changed. */
+  static final class Change {
+    private final BenchState from;
+    private Phase phase;
+    private Optional<String> operator;
+    private Optional<Job> job;
+    private Optional<OnBench> box;
+    private JigLine jig;
+    private Optional<String> remark = Optional.empty();
+    private List<Done> today;
+
+    private Change(BenchState from) {
+      this.from = from;
+      phase = from.phase();
+      operator = from.operator();
+      job = from.job();
+      box = from.box();
+      jig = from.jig();
+      today = from.today();
+    }
+
+    Change phase(Phase now) {
+      phase = now;
+      return this;
+    }
+
+    Change operator(Optional<String> name) {
+      operator = name;
+      return this;
+    }
+
+    /** Another job: the last box has left the bench. */
+    Change job(Job chosen) {
+      job = Optional.of(chosen);
+      box = Optional.empty();
+      phase = Phase.NUMBER;
+      return this;
+    }
+
+    /** Another box: nothing of the last one stays. */
+    Change box(OnBench next) {
+      box = Optional.of(next);
+      phase = Phase.CLIPS;
+      return this;
+    }
+
+    Change box(OnBench same, Phase now) {
+      box = Optional.of(same);
+      phase = now;
+      return this;
+    }
+
+    /** The line has nothing to do with what was asked for: a remark stays. */
+    Change jig(JigLine line) {
+      jig = line;
+      remark = from.remark();
+      return this;
+    }
+
+    Change remark(String why) {
+      remark = Optional.of(why);
+      return this;
+    }
+
+    Change done(Done one) {
+      List<Done> all = new ArrayList<>(List.of(one));
+      today.stream()
+          .filter(each -> !(each.serial().equals(one.serial()) && each.attempt() == one.attempt()))
+          .limit(TODAY_MOST - 1)
+          .forEach(all::add);
+      today = all;
+      return this;
+    }
+
+    private BenchState made() {
+      return new BenchState(
+          from.version() + 1, phase, operator, from.jobs(), job, box, jig, remark, today);
+    }
+  }
+}
