@@ -65,7 +65,7 @@ final class BenchHtml {
   }
 
   private static String jobs(List<Job> jobs) {
-    StringBuilder html = new StringBuilder("<h1>Which job?</h1><ul class=\"jobs\">");
+    StringBuilder html = new StringBuilder("<h1 class=\"ask\">Which job?</h1><ul class=\"jobs\">");
     for (Job job : jobs) {
       html.append("<li><button data-do=\"scan\" data-text=\"").append(text(job.code()));
       html.append("\"><b>").append(text(job.code())).append("</b> ").append(text(job.title()));
@@ -154,7 +154,12 @@ final class BenchHtml {
     StringBuilder html =
         new StringBuilder("<details class=\"tests\"").append(wanted ? " open" : "");
     html.append("><summary>Further tests of this box</summary>");
-    for (NextTest test : card.verdict().tests().stream().limit(1).toList()) {
+    List<NextTest> best =
+        card.verdict().tests().stream()
+            .limit(1)
+            .filter(test -> !card.verdict().action().equals(Optional.of(test.instruction())))
+            .toList();
+    for (NextTest test : best) {
       html.append("<p class=\"best\">").append(text(test.instruction()));
       html.append(String.format(Locale.ROOT, " About %.0f min.</p>", Math.max(1, test.minutes())));
     }
