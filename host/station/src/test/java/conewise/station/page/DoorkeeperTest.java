@@ -1,0 +1,118 @@
+package conewise.station.page;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import conewise.analysis.diagnosis.Rates;
+import conewise.station.keeping.RunShelf;
+import conewise.station.shift.Bench;
+import conewise.station.shift.JigSource;
+import conewise.station.shift.JobShelf;
+import conewise.station.shift.ShelfKeeper;
+import java.io.BufferedReader;
+import java.io.InputStreamReader;
+import java.net.Socket;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.util.Optional;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.mockito.Mockito;
+
+/** Who is let in, by requests written letter by letter: a browser would not send the bad ones. */
+class DoorkeeperTest {
+  @TempDir private Path shelf;
+  private Bench bench;
+  private StationServer server;
+
+  private void serve(Optional<String> token) throws Exception {
+    JigSource none = Mockito.mock(JigSource.class);
+    Mockito.when(none.connect())
+        .thenThrow(
+            new conewise.station.answer.CommandFailure(
+                conewise.station.answer.ExitCode.NO_JIG, "No jig."));
+    bench =
+        new Bench(
+            JobShelf.bundled(),
+            none,
+            new ShelfKeeper(new RunShelf(shelf)),
+            new Bench.Setting(false, Rates.USUAL, "of the test"),
+            Clock.systemUTC());
+    server =
+        new StationServer(bench, new StationServer.Place("127.0.0.1", 0, token), Optional.empty());
+  }
+
+  @AfterEach
+  void end() {
+    server.close();
+    bench.close();
+  }
+
+  private String status(String head, String... lines) throws Exception {
+    try (Socket socket = new Socket("127.0.0.1", server.port())) {
+      String request =
+          head
+              + " HTTP/1.1\r\n"
+              + String.join("\r\n", lines)
+              + "\r\n"
+              + "Connection: close\r\n\r\n";
+      socket.getOutputStream().write(request.getBytes(StandardCharsets.UTF_8));
+      BufferedReader answer =
+          new BufferedReader(
+              new InputStreamReader(socket.getInputStream(), StandardCharsets.UTF_8));
+      return answer.readLine().split(" ")[1];
+    }
+  }
+
+  private String host() {
+    return "Host: 127.0.0.1:" + server.port();
+  }
+
+  private String origin() {
+    return "Origin: http://127.0.0.1:" + server.port();
+  }
+
+  private static final String FORM = "Content-Type: application/x-www-form-urlencoded";
+
+  @Test
+  void thePageIsForThisMachineByItsOwnName() throws Exception {
+    serve(Optional.empty());
+    assertEquals("200", status("GET /", host()));
+    assertEquals("200", status("GET /", "Host: localhost:" + server.port()));
+    assertEquals("403", status("GET /", "Host: bench.example:" + server.port()));
+    assertEquals("403", status("GET /events", "Host: bench.example"));
+  }
+
+  @Test
+  void ordersComeFromThePageItselfAlone() throws Exception {
+    serve(Optional.empty());
+    String body = "Content-Length: 0";
+    assertEquals("204", status("POST /do/stop", host(), origin(), FORM, body));
+    assertEquals("403", status("POST /do/stop", host(), FORM, body));
+    assertEquals("403", status("POST /do/stop", host(), "Origin: null", FORM, body));
+    assertEquals("403", status("POST /do/stop", host(), "Origin: http://shop.example", FORM, body));
+    assertEquals("400", status("POST /do/scan", host(), origin(), FORM, body));
+    assertEquals("400", status("POST /do/virtual-box", host(), origin(), FORM, body));
+    assertEquals("404", status("POST /do/nothing", host(), origin(), FORM, body));
+    assertEquals("404", status("GET /card", host()));
+  }
+
+  @Test
+  void anOrderTooLongIsRefused() throws Exception {
+    serve(Optional.empty());
+    String status = status("POST /do/scan", host(), origin(), FORM, "Content-Length: 100000000");
+    assertTrue(status.startsWith("4"), status);
+  }
+
+  @Test
+  void elsewhereATokenIsAskedFor() throws Exception {
+    serve(Optional.of("b1a5"));
+    assertEquals("403", status("GET /", host()));
+    assertEquals("403", status("GET /?token=b1a6", host()));
+    assertEquals("200", status("GET /?token=b1a5", host()));
+    assertEquals("200", status("GET /bench.js", host(), "Cookie: conewise_token=b1a5"));
+    assertEquals("403", status("GET /bench.js", host(), "Cookie: conewise_token=b1a"));
+  }
+}

@@ -1,0 +1,266 @@
+package conewise.station.shift;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import conewise.analysis.diagnosis.Motion;
+import conewise.analysis.diagnosis.Observation;
+import conewise.analysis.diagnosis.Rates;
+import conewise.analysis.diagnosis.State;
+import conewise.analysis.judgement.Decision;
+import conewise.simulator.world.DemoWorld;
+import conewise.station.card.JobCard;
+import conewise.station.judging.Judging;
+import conewise.station.keeping.RunRecord;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Random;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
+import java.util.function.Predicate;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+
+/** A bench through a shift, on a virtual jig in simulated time. */
+class BenchTest {
+  private static final long PATIENCE_SECONDS = 60;
+
+  private final PluggedJig jig = new PluggedJig();
+  private final List<JobCard> kept = new ArrayList<>();
+  private final List<BenchState> seen = new ArrayList<>();
+  private volatile boolean diskFull;
+  private Bench bench;
+
+  @BeforeEach
+  void begin() throws Exception {
+    bench =
+        new Bench(
+            JobShelf.bundled(),
+            jig,
+            new Memory(),
+            new Bench.Setting(false, Rates.USUAL, "of the test"),
+            Clock.systemUTC());
+    bench.watch(
+        state -> {
+          synchronized (seen) {
+            seen.add(state);
+          }
+        });
+  }
+
+  @AfterEach
+  void end() {
+    bench.close();
+  }
+
+  /** Keeps in memory, counting attempts; refuses when its disk is full. */
+  private final class Memory implements Keeper {
+    @Override
+    public JobCard keep(RunRecord run, Path plan, Optional<String> operator) throws IOException {
+      if (diskFull) {
+        throw new IOException("no space is left");
+      }
+      String serial = run.card().serial().orElseThrow();
+      long before = kept.stream().filter(each -> each.serial().equals(Optional.of(serial))).count();
+      JobCard card = Judging.numbered(run.card(), (int) before + 1);
+      kept.add(card);
+      return card;
+    }
+
+    @Override
+    public void further(RunRecord run, List<Observation> pops, Optional<String> operator) {
+      kept.add(run.card());
+    }
+  }
+
+  private BenchState until(Predicate<BenchState> wanted) throws InterruptedException {
+    CountDownLatch there = new CountDownLatch(1);
+    BenchState[] found = new BenchState[1];
+    Runnable off =
+        bench.watch(
+            state -> {
+              if (found[0] == null && wanted.test(state)) {
+                found[0] = state;
+                there.countDown();
+              }
+            });
+    BenchState now = bench.state();
+    if (wanted.test(now)) {
+      off.run();
+      return now;
+    }
+    assertTrue(there.await(PATIENCE_SECONDS, TimeUnit.SECONDS), () -> "stands at " + bench.state());
+    off.run();
+    return found[0];
+  }
+
+  private BenchState judged(String serial) throws InterruptedException {
+    bench.scan(serial);
+    until(state -> state.phase() == Phase.CLIPS && isOf(state, serial));
+    bench.scan("");
+    return until(state -> state.phase() == Phase.VERDICT && isOf(state, serial));
+  }
+
+  private static boolean isOf(BenchState state, String serial) {
+    return state.box().map(box -> box.serial().equals(serial)).orElse(false);
+  }
+
+  private static Decision decision(BenchState state) {
+    return state.box().orElseThrow().card().orElseThrow().verdict().decision();
+  }
+
+  @Test
+  void aBoxIsKeptBeforeItsVerdictIsShownAndRetestsAreCounted() throws Exception {
+    jig.put(DemoWorld.HERON_DRIVER_REVERSED);
+    bench.meetJigAgain();
+    bench.scan("heron");
+    BenchState first = judged("A-1");
+    assertEquals(Decision.FAIL, decision(first));
+    assertEquals(1, kept.size());
+    jig.put(DemoWorld.HERON);
+    bench.meetJigAgain();
+    BenchState second = judged("A-1");
+    assertEquals(2, second.box().orElseThrow().card().orElseThrow().attempt().orElseThrow());
+    assertEquals(2, second.today().size());
+  }
+
+  @Test
+  void aVerdictNeverStandsBesideAnotherNumberWhateverIsAskedAndWhen() throws Exception {
+    long seed = new Random().nextLong();
+    Random random = new Random(seed);
+    bench.scan("wren");
+    for (int step = 0; step < 60; step++) {
+      switch (random.nextInt(6)) {
+        case 0 -> bench.scan("");
+        case 1 -> bench.start();
+        case 2 -> bench.stop();
+        case 3 -> bench.scan("heron");
+        case 4 -> bench.pop("left", Motion.OUT);
+        default -> bench.scan("B-" + random.nextInt(4));
+      }
+      if (random.nextInt(10) == 0) {
+        judged("B-9");
+      }
+    }
+    judged("C-1");
+    synchronized (seen) {
+      for (BenchState state : seen) {
+        state
+            .box()
+            .ifPresent(
+                box ->
+                    box.card()
+                        .ifPresent(
+                            card ->
+                                assertEquals(
+                                    Optional.of(box.serial()), card.serial(), "seed " + seed)));
+        assertEquals(
+            state.phase() == Phase.VERDICT,
+            state.box().map(box -> box.card().isPresent()).orElse(false),
+            "seed " + seed);
+      }
+    }
+  }
+
+  @Test
+  void aJigPulledInMidSweepLeavesTheBoxNotJudgedAndIsMetAgainByItself() throws Exception {
+    bench.scan("heron");
+    Runnable off =
+        bench.watch(
+            state -> {
+              if (state.phase() == Phase.MEASURING && state.box().orElseThrow().fraction() > 0.4) {
+                jig.pull();
+              }
+            });
+    BenchState pulled = judged("A-1");
+    off.run();
+    assertEquals(Decision.NOT_JUDGED, decision(pulled));
+    BenchState away = until(state -> !state.jig().answers());
+    assertFalse(away.jig().words().isBlank());
+    jig.plug();
+    until(state -> state.jig().answers());
+    BenchState again = judged("A-1");
+    assertTrue(decision(again) != Decision.NOT_JUDGED, again::toString);
+    assertEquals(2, again.box().orElseThrow().card().orElseThrow().attempt().orElseThrow());
+  }
+
+  @Test
+  void withoutAJigNothingIsMeasuredAndItIsSaid() throws Exception {
+    jig.pull();
+    bench.meetJigAgain();
+    until(state -> !state.jig().answers());
+    bench.scan("heron");
+    bench.scan("A-1");
+    bench.scan("");
+    BenchState told = until(state -> state.remark().isPresent());
+    assertTrue(told.remark().orElseThrow().contains("does not answer"), told::toString);
+    assertTrue(kept.isEmpty());
+  }
+
+  @Test
+  void whatCannotBeKeptIsNotShown() throws Exception {
+    bench.scan("heron");
+    diskFull = true;
+    bench.scan("A-1");
+    until(state -> state.phase() == Phase.CLIPS);
+    bench.scan("");
+    BenchState refused = until(state -> state.phase() == Phase.NOT_KEPT);
+    assertTrue(refused.box().orElseThrow().card().isEmpty());
+    assertTrue(refused.remark().orElseThrow().contains("no space is left"));
+    assertTrue(refused.today().isEmpty());
+    diskFull = false;
+    bench.scan("");
+    until(state -> state.phase() == Phase.VERDICT);
+  }
+
+  @Test
+  void theFootSwitchMeasuresTheBoxOnTheClips() throws Exception {
+    bench.scan("heron");
+    bench.scan("A-1");
+    until(state -> state.phase() == Phase.CLIPS && state.jig().answers());
+    jig.foot(true);
+    until(state -> state.phase() == Phase.VERDICT);
+    jig.foot(false);
+  }
+
+  @Test
+  void aPopTestAndASecondSweepAreWeighedWithTheFirst() throws Exception {
+    jig.put(DemoWorld.HERON_DRIVER_REVERSED);
+    bench.meetJigAgain();
+    bench.scan("heron");
+    judged("A-1");
+    bench.pop("left", Motion.OUT);
+    until(state -> state.phase() == Phase.VERDICT && pops(state) == 1);
+    bench.pop("right", Motion.IN);
+    BenchState told = until(state -> state.phase() == Phase.VERDICT && pops(state) == 2);
+    assertEquals(
+        "Wrong: driver right is wired backwards.",
+        told.box().orElseThrow().card().orElseThrow().verdict().headline());
+    assertEquals(1, told.box().orElseThrow().card().orElseThrow().attempt().orElseThrow());
+    bench.again(new State.VentClosed("port"));
+    BenchState swept =
+        until(
+            state ->
+                state.phase() == Phase.VERDICT && !state.box().orElseThrow().again().isEmpty());
+    assertEquals(2, pops(swept));
+    assertEquals(1, swept.today().size());
+  }
+
+  private static int pops(BenchState state) {
+    return state.box().map(box -> box.pops().size()).orElse(0);
+  }
+
+  @Test
+  void aNumberBeforeAnyJobIsRefusedInASentence() throws Exception {
+    bench.scan("A-1");
+    BenchState told = until(state -> state.remark().isPresent());
+    assertTrue(told.remark().orElseThrow().contains("is no job"), told::toString);
+    assertEquals(Phase.JOB, told.phase());
+  }
+}

@@ -1,0 +1,65 @@
+package conewise.station.shift;
+
+import conewise.jig.client.JigClient;
+import conewise.jig.client.JigFaultException;
+import conewise.jig.client.JigListener;
+import conewise.jig.sweep.SweepSettings;
+import conewise.protocol.JigIdentity;
+import conewise.simulator.jig.JigSetup;
+import conewise.simulator.jig.VirtualJig;
+import conewise.simulator.link.MemoryLink;
+import conewise.simulator.world.DemoWorld;
+import conewise.station.answer.CommandFailure;
+import conewise.station.answer.ExitCode;
+import java.time.ZonedDateTime;
+
+/** A virtual jig whose plug can be pulled, and whose foot switch can be trodden on. */
+final class PluggedJig implements JigSource {
+  private volatile DemoWorld world = DemoWorld.HERON;
+  private volatile boolean plugged = true;
+  private volatile MemoryLink link;
+  private volatile VirtualJig jig;
+
+  void put(DemoWorld other) {
+    world = other;
+  }
+
+  void pull() {
+    plugged = false;
+    if (link != null) {
+      link.unplug();
+    }
+  }
+
+  void plug() {
+    plugged = true;
+  }
+
+  void foot(boolean down) {
+    jig.footContact(down);
+  }
+
+  @Override
+  public JigClient connect() throws CommandFailure {
+    if (!plugged) {
+      throw new CommandFailure(ExitCode.NO_JIG, "No jig is plugged in.");
+    }
+    jig = new VirtualJig(world.load().start(), JigSetup.standard());
+    link = new MemoryLink(jig);
+    try {
+      return JigClient.connect(link, JigListener.NONE);
+    } catch (JigFaultException failed) {
+      throw new CommandFailure(ExitCode.NO_JIG, failed.fault().sentence(), failed);
+    }
+  }
+
+  @Override
+  public SweepSettings settings(JigIdentity identity) {
+    return SweepSettings.standard();
+  }
+
+  @Override
+  public String calibration(ZonedDateTime now) {
+    return "none: nominal scales";
+  }
+}
