@@ -1,7 +1,10 @@
 package conewise.station.page;
 
+import io.javalin.http.ContentTooLargeResponse;
 import io.javalin.http.Context;
+import io.javalin.http.Cookie;
 import io.javalin.http.ForbiddenResponse;
+import io.javalin.http.SameSite;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.util.Optional;
@@ -14,6 +17,7 @@ import java.util.Set;
  * well.
  */
 final class Doorkeeper {
+  private static final int LARGEST_ORDER_BYTES = 8192;
   private static final String COOKIE = "conewise_token";
 
   private final Optional<String> token;
@@ -40,6 +44,10 @@ final class Doorkeeper {
         && !("http://" + host).equals(request.header("Origin"))) {
       throw new ForbiddenResponse("Orders are taken from the bench's own page alone.");
     }
+    if (request.contentLength() > LARGEST_ORDER_BYTES) {
+      request.header("Connection", "close");
+      throw new ContentTooLargeResponse("An order has at most " + LARGEST_ORDER_BYTES + " bytes.");
+    }
     token.ifPresent(secret -> checkToken(request, secret));
   }
 
@@ -47,17 +55,7 @@ final class Doorkeeper {
     String shown = request.queryParam("token");
     if (shown != null && same(shown, secret)) {
       request.cookie(
-          new io.javalin.http.Cookie(
-              COOKIE,
-              secret,
-              "/",
-              -1,
-              false,
-              0,
-              true,
-              null,
-              null,
-              io.javalin.http.SameSite.STRICT));
+          new Cookie(COOKIE, secret, "/", -1, false, 0, true, null, null, SameSite.STRICT));
       return;
     }
     String kept = request.cookie(COOKIE);

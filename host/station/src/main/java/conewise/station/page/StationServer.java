@@ -22,7 +22,6 @@ import java.util.stream.Stream;
 
 /** Serves one bench's page. */
 public final class StationServer implements AutoCloseable {
-  private static final long LARGEST_ORDER_BYTES = 8192;
   private static final Map<String, String> FILES =
       Map.of(
           "bench.css", "text/css",
@@ -71,7 +70,6 @@ public final class StationServer implements AutoCloseable {
             config -> {
               config.showJavalinBanner = false;
               config.startupWatcherEnabled = false;
-              config.http.maxRequestSize = LARGEST_ORDER_BYTES;
             });
     web.before(request -> doors.keeper(web.port()).check(request));
     web.after(StationServer::closeToOthers);

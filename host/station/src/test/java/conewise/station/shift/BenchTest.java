@@ -135,7 +135,7 @@ class BenchTest {
     long seed = new Random().nextLong();
     Random random = new Random(seed);
     bench.scan("wren");
-    for (int step = 0; step < 60; step++) {
+    for (int step = 0; step < 30; step++) {
       switch (random.nextInt(6)) {
         case 0 -> bench.scan("");
         case 1 -> bench.start();
