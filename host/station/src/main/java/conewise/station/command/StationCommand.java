@@ -11,14 +11,16 @@ import conewise.station.answer.ExitCode;
 import conewise.station.answer.ProgressLine;
 import conewise.station.answer.Screen;
 import conewise.station.files.BadFileException;
-import conewise.station.keeping.RunShelf;
 import conewise.station.measuring.JigChoice;
 import conewise.station.measuring.StopRequest;
 import conewise.station.page.StationServer;
+import conewise.station.records.RecordsException;
+import conewise.station.records.store.RecordPlace;
+import conewise.station.records.store.RecordStore;
 import conewise.station.shift.Bench;
 import conewise.station.shift.JigSource;
 import conewise.station.shift.JobShelf;
-import conewise.station.shift.ShelfKeeper;
+import conewise.station.shift.RecordKeeper;
 import conewise.station.shift.VirtualSource;
 import io.javalin.util.JavalinException;
 import java.net.InetAddress;
@@ -67,11 +69,19 @@ final class StationCommand implements Callable<Integer> {
   private Optional<Path> plans = Optional.empty();
 
   @Option(
-      names = "--keep",
-      paramLabel = "DIR",
-      defaultValue = "conewise-results/runs",
-      description = "Where results are kept (default ${DEFAULT-VALUE}).")
-  private Path keep;
+      names = "--records",
+      paramLabel = "FILE|URL",
+      description =
+          "Where results are kept: a file, or jdbc:postgresql://host/database where several benches"
+              + " share one. Default: conewise-results/records.db.")
+  private Optional<String> records = Optional.empty();
+
+  @Option(
+      names = "--bench",
+      paramLabel = "NAME",
+      defaultValue = "bench",
+      description = "This bench's name in the records (default: ${DEFAULT-VALUE}).")
+  private String name;
 
   @Option(
       names = "--listen",
@@ -106,14 +116,18 @@ final class StationCommand implements Callable<Integer> {
       virtual = Optional.of(new VirtualSource(jig.virtual().get(), real, silent));
     }
     Bench.Setting setting =
-        new Bench.Setting(sweep.kind() == SweepKind.THOROUGH, met, RootCommand.Version.text());
+        new Bench.Setting(
+            sweep.kind() == SweepKind.THOROUGH, met, name, RootCommand.Version.text());
     Optional<String> token = isLoopback() ? Optional.empty() : Optional.of(token());
+    RecordPlace place =
+        records.map(RecordPlace::of).orElse(new RecordPlace.OfFile(RecordPlace.USUAL_FILE));
     try (StopRequest stop = StopRequest.listen();
+        RecordStore store = RecordStore.open(place);
         Bench bench =
             new Bench(
                 jobs,
                 virtual.<JigSource>map(each -> each).orElse(real),
-                new ShelfKeeper(new RunShelf(keep)),
+                new RecordKeeper(store),
                 setting,
                 Clock.systemDefaultZone());
         StationServer server =
@@ -122,10 +136,12 @@ final class StationCommand implements Callable<Integer> {
                 new StationServer.Place(listen, port, token),
                 virtual.map(VirtualBoxes::new))) {
       screen.out().println("The bench's page: " + address(server.port(), token));
-      screen.out().println("Results are kept in " + keep + ". Ctrl-C ends the shift.");
+      screen.out().println("Results are kept in " + place.shown() + ". Ctrl-C ends the shift.");
       while (!stop.asked()) {
         Thread.sleep(REST_MILLIS);
       }
+    } catch (RecordsException failed) {
+      throw new CommandFailure(ExitCode.CANNOT_WRITE, failed.getMessage(), failed);
     } catch (JavalinException taken) {
       throw new CommandFailure(
           ExitCode.NOT_JUDGED,

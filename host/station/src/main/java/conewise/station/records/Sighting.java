@@ -7,8 +7,11 @@ import conewise.analysis.diagnosis.Observation;
 import conewise.analysis.diagnosis.Wind;
 import conewise.analysis.plan.PlannedBox;
 import java.time.Instant;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
 
 /**
  * What a person saw, felt or heard of a box.
@@ -31,9 +34,14 @@ public record Sighting(
     OptionalDouble toneHz,
     String words) {
 
+  private static final String MICROPHONE = "microphone";
+  private static final String PROVEN = "proven";
+
   /** Which test it was. */
   public enum Kind {
     POP,
+    /** Several cones heard by one microphone; its subject is the microphone. */
+    HEARD_POPS,
     PORT_WIND,
     LEVEL_WITH_LEADS_SWAPPED,
     /** In a person's own words: kept, and weighed by nobody. */
@@ -60,6 +68,10 @@ public record Sighting(
       return new Sighting(
           at, by, Kind.POP, pop.driver(), pop.seen().name(), OptionalDouble.empty(), words);
     }
+    if (observation instanceof Observation.HeardPops heard) {
+      return new Sighting(
+          at, by, Kind.HEARD_POPS, MICROPHONE, heard(heard), OptionalDouble.empty(), words);
+    }
     if (observation instanceof Observation.PortWind wind) {
       OptionalDouble tone = OptionalDouble.of(wind.toneHz());
       return new Sighting(at, by, Kind.PORT_WIND, wind.vent(), wind.seen().name(), tone, words);
@@ -75,6 +87,25 @@ public record Sighting(
         words);
   }
 
+  /** Like {@code proven left=OUT right=IN}; a driver's name has neither blanks nor equals signs. */
+  private static String heard(Observation.HeardPops heard) {
+    return (heard.proven() ? PROVEN : "unproven")
+        + new TreeMap<>(heard.seen())
+            .entrySet().stream()
+                .map(each -> " " + each.getKey() + "=" + each.getValue().name())
+                .collect(Collectors.joining());
+  }
+
+  private Observation heard() {
+    String[] parts = seen.split(" ");
+    Map<String, Motion> motions = new TreeMap<>();
+    for (int i = 1; i < parts.length; i++) {
+      String[] pair = parts[i].split("=", 2);
+      motions.put(pair[0], Motion.valueOf(pair[1]));
+    }
+    return new Observation.HeardPops(motions, parts[0].equals(PROVEN));
+  }
+
   /** A remark in a person's own words. */
   public static Sighting remark(Instant at, Optional<String> by, String words) {
     return new Sighting(at, by, Kind.REMARK, "", "", OptionalDouble.empty(), words);
@@ -88,6 +119,7 @@ public record Sighting(
   public Optional<Observation> observation(PlannedBox plan) {
     return switch (kind) {
       case POP -> Optional.of(new Observation.Pop(subject, Motion.valueOf(seen)));
+      case HEARD_POPS -> Optional.of(heard());
       case PORT_WIND ->
           Optional.of(
               new Observation.PortWind(

@@ -5,7 +5,7 @@ import conewise.analysis.diagnosis.Observation;
 import conewise.analysis.diagnosis.Rates;
 import conewise.analysis.diagnosis.State;
 import conewise.jig.client.JigClient;
-import conewise.station.keeping.RunShelf;
+import conewise.station.records.BoxRun;
 import conewise.station.shift.BenchState.Job;
 import conewise.station.shift.BenchState.OnBench;
 import java.time.Clock;
@@ -25,7 +25,7 @@ public final class Bench implements AutoCloseable {
 
   private final JobShelf shelf;
   private final JigKeeper jig;
-  private final BoxRun runs;
+  private final BoxTurn runs;
   private final StateBoard board;
   private final LinkedBlockingQueue<Runnable> orders = new LinkedBlockingQueue<>();
   private final Thread worker = new Thread(this::work, "bench");
@@ -45,7 +45,7 @@ public final class Bench implements AutoCloseable {
     this.shelf = shelf;
     this.jig = new JigKeeper(jig, System::nanoTime);
     board = new StateBoard(shelf.jobs(), this.jig.line());
-    runs = new BoxRun(jig, this.jig, keeper, setting, clock, board, () -> stopAsked || closed);
+    runs = new BoxTurn(jig, this.jig, keeper, setting, clock, board, () -> stopAsked || closed);
     worker.setDaemon(true);
     worker.start();
   }
@@ -55,9 +55,10 @@ public final class Bench implements AutoCloseable {
    *
    * @param thorough tone by tone rather than all tones at once
    * @param rates how often each fault is met
+   * @param station the bench's own name
    * @param software this program's version, for the card
    */
-  public record Setting(boolean thorough, Rates rates, String software) {}
+  public record Setting(boolean thorough, Rates rates, String station, String software) {}
 
   /** The bench at this moment. */
   public BenchState state() {
@@ -162,14 +163,14 @@ public final class Bench implements AutoCloseable {
       measure();
     } else if (board.state().job().isEmpty()) {
       board.change(state -> state.remark("\"" + text + "\" is no job; choose a job first."));
-    } else if (text.length() > RunShelf.SERIAL_MAX) {
+    } else if (text.length() > BoxRun.SERIAL_MAX) {
       board.change(
           state ->
               state.remark(
                   "The number has "
                       + text.length()
                       + " letters; it may have "
-                      + RunShelf.SERIAL_MAX
+                      + BoxRun.SERIAL_MAX
                       + "."));
     } else {
       board.change(state -> state.box(OnBench.of(text)));

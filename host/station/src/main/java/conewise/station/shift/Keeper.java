@@ -1,32 +1,51 @@
 package conewise.station.shift;
 
 import conewise.analysis.diagnosis.Observation;
-import conewise.station.card.JobCard;
-import conewise.station.keeping.RunRecord;
-import java.io.IOException;
-import java.nio.file.Path;
-import java.util.List;
+import conewise.analysis.diagnosis.SweptState;
+import conewise.analysis.judgement.Verdict;
+import conewise.station.records.BoxRun;
+import conewise.station.records.PlanText;
+import java.time.Instant;
 import java.util.Optional;
 
 /** Keeps what a bench finds, before anybody sees it. */
 public interface Keeper {
   /**
-   * Keeps a first judgement.
+   * What is known where a run is kept.
    *
-   * @param run card and raw captures
-   * @param plan the plan's file
-   * @param operator who worked at the bench
-   * @return the card with the number of its attempt
-   * @throws IOException with a sentence for people, when it could not be kept
+   * @param run its number there
+   * @param attempt which attempt it is for the box, from 1
    */
-  JobCard keep(RunRecord run, Path plan, Optional<String> operator) throws IOException;
+  record Kept(long run, int attempt) {}
 
   /**
-   * Keeps what a further test of the same attempt came to.
+   * Something that came to a run after its first judgement: a sweep or a sighting, and what is said
+   * of the box with it.
    *
-   * @param run the new card, with the attempt's number, and the captures of a sweep made for it
-   * @param seen what was seen of the box
-   * @throws IOException with a sentence for people, when it could not be kept
+   * @param sweep a sweep in another state
+   * @param seen what was seen
    */
-  void further(RunRecord run, List<Observation> seen, Optional<String> operator) throws IOException;
+  record Further(
+      Kept kept,
+      Optional<SweptState> sweep,
+      Optional<Observation> seen,
+      Optional<String> by,
+      PlanText plan,
+      Instant at,
+      String software,
+      Verdict verdict) {}
+
+  /**
+   * Keeps a first judgement.
+   *
+   * @throws KeepingException when it could not be kept
+   */
+  Kept keep(BoxRun run) throws KeepingException;
+
+  /**
+   * Keeps what came to it.
+   *
+   * @throws KeepingException when it could not be kept
+   */
+  void further(Further more) throws KeepingException;
 }

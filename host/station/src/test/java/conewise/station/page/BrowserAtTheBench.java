@@ -7,11 +7,12 @@ import conewise.protocol.JigIdentity;
 import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ProgressLine;
 import conewise.station.answer.Screen;
-import conewise.station.keeping.RunShelf;
+import conewise.station.records.store.RecordPlace;
+import conewise.station.records.store.RecordStore;
 import conewise.station.shift.Bench;
 import conewise.station.shift.JigSource;
 import conewise.station.shift.JobShelf;
-import conewise.station.shift.ShelfKeeper;
+import conewise.station.shift.RecordKeeper;
 import conewise.station.shift.VirtualSource;
 import java.io.ByteArrayOutputStream;
 import java.io.File;
@@ -40,6 +41,7 @@ final class BrowserAtTheBench implements AutoCloseable {
   private static final Path PICTURES = Path.of("target", "screenshots");
 
   final VirtualSource jig;
+  final RecordStore store;
   final Bench bench;
   final StationServer server;
   final ChromeDriver browser;
@@ -49,13 +51,14 @@ final class BrowserAtTheBench implements AutoCloseable {
         new PrintStream(new ByteArrayOutputStream(), true, StandardCharsets.UTF_8);
     ProgressLine silent = ProgressLine.silent(new Screen(nowhere, nowhere, false, false, false));
     jig = new VirtualSource("heron", new Uncalibrated(), silent);
+    store = RecordStore.open(new RecordPlace.OfFile(shelf.resolve("records.db")));
     bench =
         new Bench(
             JobShelf.bundled(),
             jig,
-            new ShelfKeeper(new RunShelf(shelf)),
-            new Bench.Setting(false, Rates.USUAL, "of the test"),
-            Clock.systemDefaultZone());
+            new RecordKeeper(store),
+            new Bench.Setting(false, Rates.USUAL, "bench", "of the test"),
+            Clock.systemUTC());
     server =
         new StationServer(
             bench,
@@ -179,5 +182,6 @@ final class BrowserAtTheBench implements AutoCloseable {
     browser.quit();
     server.close();
     bench.close();
+    store.close();
   }
 }

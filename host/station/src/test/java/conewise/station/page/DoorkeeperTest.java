@@ -3,11 +3,12 @@ package conewise.station.page;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import conewise.analysis.diagnosis.Rates;
-import conewise.station.keeping.RunShelf;
+import conewise.station.records.store.RecordPlace;
+import conewise.station.records.store.RecordStore;
 import conewise.station.shift.Bench;
 import conewise.station.shift.JigSource;
 import conewise.station.shift.JobShelf;
-import conewise.station.shift.ShelfKeeper;
+import conewise.station.shift.RecordKeeper;
 import java.io.BufferedReader;
 import java.io.InputStreamReader;
 import java.net.Socket;
@@ -23,6 +24,7 @@ import org.mockito.Mockito;
 /** Who is let in, by requests written letter by letter: a browser would not send the bad ones. */
 class DoorkeeperTest {
   @TempDir private Path shelf;
+  private RecordStore store;
   private Bench bench;
   private StationServer server;
 
@@ -32,12 +34,13 @@ class DoorkeeperTest {
         .thenThrow(
             new conewise.station.answer.CommandFailure(
                 conewise.station.answer.ExitCode.NO_JIG, "No jig."));
+    store = RecordStore.open(new RecordPlace.OfFile(shelf.resolve("records.db")));
     bench =
         new Bench(
             JobShelf.bundled(),
             none,
-            new ShelfKeeper(new RunShelf(shelf)),
-            new Bench.Setting(false, Rates.USUAL, "of the test"),
+            new RecordKeeper(store),
+            new Bench.Setting(false, Rates.USUAL, "bench", "of the test"),
             Clock.systemUTC());
     server =
         new StationServer(bench, new StationServer.Place("127.0.0.1", 0, token), Optional.empty());
@@ -47,6 +50,7 @@ class DoorkeeperTest {
   void end() {
     server.close();
     bench.close();
+    store.close();
   }
 
   private String status(String head, String... lines) throws Exception {
@@ -60,7 +64,8 @@ class DoorkeeperTest {
               + " HTTP/1.1\r\n"
               + String.join("\r\n", lines)
               + "\r\n"
-              + "Connection: close\r\n\r\n" + body;
+              + "Connection: close\r\n\r\n"
+              + body;
       socket.getOutputStream().write(request.getBytes(StandardCharsets.UTF_8));
       BufferedReader answer =
           new BufferedReader(

@@ -58,6 +58,8 @@ class ShiftInABrowserTest {
       assertFalse(at.card().contains("backwards:"), at.card());
       at.picture("after-rework");
       assertEquals(2, at.browser.findElements(By.cssSelector("#today li")).size());
+      assertEquals(2, at.store.attempts("heron", "A-1"));
+      assertEquals(0, at.store.attempts("heron", "A-2"));
     }
   }
 }

@@ -5,21 +5,17 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import conewise.analysis.diagnosis.Motion;
-import conewise.analysis.diagnosis.Observation;
 import conewise.analysis.diagnosis.Rates;
 import conewise.analysis.diagnosis.State;
 import conewise.analysis.judgement.Decision;
 import conewise.simulator.world.DemoWorld;
-import conewise.station.card.JobCard;
-import conewise.station.judging.Judging;
-import conewise.station.keeping.RunRecord;
-import java.io.IOException;
-import java.nio.file.Path;
+import conewise.station.records.BoxRun;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
+import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Predicate;
@@ -32,7 +28,8 @@ class BenchTest {
   private static final long PATIENCE_SECONDS = 60;
 
   private final PluggedJig jig = new PluggedJig();
-  private final List<JobCard> kept = new ArrayList<>();
+  private final List<BoxRun> kept = new CopyOnWriteArrayList<>();
+  private final List<Keeper.Further> further = new CopyOnWriteArrayList<>();
   private final List<BenchState> seen = new ArrayList<>();
   private volatile boolean diskFull;
   private Bench bench;
@@ -44,7 +41,7 @@ class BenchTest {
             JobShelf.bundled(),
             jig,
             new Memory(),
-            new Bench.Setting(false, Rates.USUAL, "of the test"),
+            new Bench.Setting(false, Rates.USUAL, "bench", "of the test"),
             Clock.systemUTC());
     bench.watch(
         state -> {
@@ -62,20 +59,18 @@ class BenchTest {
   /** Keeps in memory, counting attempts; refuses when its disk is full. */
   private final class Memory implements Keeper {
     @Override
-    public JobCard keep(RunRecord run, Path plan, Optional<String> operator) throws IOException {
+    public Kept keep(BoxRun run) throws KeepingException {
       if (diskFull) {
-        throw new IOException("no space is left");
+        throw new KeepingException("no space is left", null);
       }
-      String serial = run.card().serial().orElseThrow();
-      long before = kept.stream().filter(each -> each.serial().equals(Optional.of(serial))).count();
-      JobCard card = Judging.numbered(run.card(), (int) before + 1);
-      kept.add(card);
-      return card;
+      kept.add(run);
+      long attempt = kept.stream().filter(each -> each.serial().equals(run.serial())).count();
+      return new Kept(kept.size(), (int) attempt);
     }
 
     @Override
-    public void further(RunRecord run, List<Observation> pops, Optional<String> operator) {
-      kept.add(run.card());
+    public void further(Further more) {
+      further.add(more);
     }
   }
 
@@ -250,6 +245,9 @@ class BenchTest {
                 state.phase() == Phase.VERDICT && !state.box().orElseThrow().again().isEmpty());
     assertEquals(2, pops(swept));
     assertEquals(1, swept.today().size());
+    assertEquals(1, kept.size());
+    assertEquals(3, further.size());
+    assertEquals(List.of(1L, 1L, 1L), further.stream().map(each -> each.kept().run()).toList());
   }
 
   private static int pops(BenchState state) {

@@ -1,5 +1,6 @@
 package conewise.station.records.store;
 
+import conewise.analysis.diagnosis.SweptState;
 import conewise.analysis.judgement.Verdict;
 import conewise.station.records.Appended;
 import conewise.station.records.BoxRun;
@@ -113,6 +114,16 @@ public final class RecordStore implements AutoCloseable {
         connection -> {
           requireThere(new RunReader(connection).run(run, false), run);
           new RunWriter(engine, connection).add(run, sighting);
+          return run;
+        });
+  }
+
+  /** Adds a sweep of the same box in another state, made after its first judgement. */
+  public void addSecondSweep(long run, SweptState sweep) throws RecordsException {
+    writer.run(
+        connection -> {
+          requireThere(new RunReader(connection).run(run, false), run);
+          new RunWriter(engine, connection).add(run, sweep);
           return run;
         });
   }

@@ -175,22 +175,32 @@ final class RunWriter {
 
   private void addCaptures(long id, BoxRun run) throws SQLException {
     try (Sql capture =
-            new Sql(connection, "INSERT INTO capture (run_id, place, samples) VALUES (?, ?, ?)");
+        new Sql(connection, "INSERT INTO capture (run_id, place, samples) VALUES (?, ?, ?)")) {
+      for (int i = 0; i < run.captures().size(); i++) {
+        capture.with(id, i + 1, Packed.of(run.captures().get(i))).add();
+      }
+    }
+    for (SweptState sweep : run.secondSweeps()) {
+      add(id, sweep);
+    }
+  }
+
+  /** Adds a sweep in another state behind those that are there. */
+  void add(long id, SweptState sweep) throws SQLException {
+    try (Sql count =
+            new Sql(
+                connection,
+                "SELECT COALESCE(MAX(place), 0) + 1 AS next FROM second_sweep WHERE run_id = ?");
         Sql second =
             new Sql(
                 connection,
                 "INSERT INTO second_sweep (run_id, place, state, part, curve)"
                     + " VALUES (?, ?, ?, ?, ?)")) {
-      for (int i = 0; i < run.captures().size(); i++) {
-        capture.with(id, i + 1, Packed.of(run.captures().get(i))).add();
-      }
-      for (int i = 0; i < run.secondSweeps().size(); i++) {
-        SweptState sweep = run.secondSweeps().get(i);
-        State state = sweep.state();
-        second
-            .with(id, i + 1, States.word(state), States.part(state), Packed.of(sweep.curve()))
-            .add();
-      }
+      int place = count.with(id).first(row -> row.count("next")).orElseThrow();
+      State state = sweep.state();
+      second
+          .with(id, place, States.word(state), States.part(state), Packed.of(sweep.curve()))
+          .add();
     }
   }
 

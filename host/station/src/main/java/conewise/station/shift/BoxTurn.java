@@ -20,31 +20,36 @@ import conewise.jig.sweep.SweepListener;
 import conewise.jig.sweep.SweepOutcome;
 import conewise.jig.sweep.SweepResult;
 import conewise.jig.sweep.SweepSettings;
+import conewise.protocol.JigIdentity;
 import conewise.station.answer.CommandFailure;
 import conewise.station.card.JobCard;
 import conewise.station.files.BadFileException;
 import conewise.station.judging.Judging;
-import conewise.station.keeping.RunRecord;
 import conewise.station.measuring.JigLamps;
 import conewise.station.measuring.SweepFacts;
 import conewise.station.measuring.SweepRun;
 import conewise.station.planfile.PlannedBoxFile;
+import conewise.station.records.BoxRun;
+import conewise.station.records.JigUsed;
+import conewise.station.records.PlanText;
 import conewise.station.shift.BenchState.Done;
 import conewise.station.shift.BenchState.Job;
 import conewise.station.shift.BenchState.OnBench;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.Instant;
 import java.time.ZonedDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.function.BooleanSupplier;
 
 /** Measures, judges and keeps one box, and the further tests of it. On the bench's own thread. */
-final class BoxRun {
+final class BoxTurn {
   private static final DateTimeFormatter HOUR = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
 
   private final JigSource source;
@@ -56,7 +61,7 @@ final class BoxRun {
   private final BooleanSupplier stopAsked;
   private Attempt attempt;
 
-  BoxRun(
+  BoxTurn(
       JigSource source,
       JigKeeper jig,
       Keeper keeper,
@@ -77,9 +82,19 @@ final class BoxRun {
   private record Attempt(
       Job job,
       PlannedBox plan,
+      PlanText text,
+      Keeper.Kept kept,
       JobCard card,
       List<SweptState> sweeps,
-      List<Observation.Pop> pops) {}
+      List<Observation.Pop> pops) {
+    Attempt with(List<SweptState> otherSweeps, List<Observation.Pop> otherPops) {
+      return new Attempt(job, plan, text, kept, card, otherSweeps, otherPops);
+    }
+
+    Attempt saying(JobCard other) {
+      return new Attempt(job, plan, text, kept, other, sweeps, pops);
+    }
+  }
 
   /** A sweep, and the facts of how it was made. */
   private record Swept(Measurement measurement, List<JobCard.Fact> facts, List<Capture> captures) {}
@@ -87,12 +102,18 @@ final class BoxRun {
   /** The first sweep of an attempt. */
   void first(Job job, Path plan, OnBench box, JigClient client) {
     PlannedBox planned;
+    PlanText text;
     try {
       planned = PlannedBoxFile.read(plan);
+      text = PlanText.of(plan.getFileName().toString(), PlannedBoxFile.bytes(plan));
     } catch (BadFileException bad) {
       board.change(state -> state.remark(bad.getMessage()));
       return;
+    } catch (IOException unread) {
+      board.change(state -> state.remark("The plan " + plan + " cannot be read."));
+      return;
     }
+    Instant started = clock.instant();
     Optional<Swept> swept = sweep(box, client);
     if (swept.isEmpty()) {
       return;
@@ -102,14 +123,45 @@ final class BoxRun {
     JobCard card =
         new Judging(setting.rates())
             .card(planned, found.measurement(), Optional.of(box.serial()), found.facts());
+    BoxRun run =
+        BoxRun.of(
+            card,
+            job.code(),
+            text,
+            new BoxRun.Bench(
+                board.state().operator(),
+                setting.station(),
+                used(client),
+                started,
+                clock.instant(),
+                setting.software()),
+            found.captures(),
+            List.of());
     try {
-      JobCard kept =
-          keeper.keep(new RunRecord(card, found.captures()), plan, board.state().operator());
-      attempt = new Attempt(job, planned, kept, List.of(), List.of());
+      Keeper.Kept kept = keeper.keep(run);
+      attempt =
+          new Attempt(
+              job,
+              planned,
+              text,
+              kept,
+              Judging.numbered(card, kept.attempt()),
+              List.of(),
+              List.of());
       show(box);
-    } catch (IOException e) {
+    } catch (KeepingException e) {
       notKept(box, e);
     }
+  }
+
+  private JigUsed used(JigClient client) {
+    JigIdentity.Jig is = client.identity().jig();
+    return new JigUsed(
+        is.serial(),
+        is.board(),
+        is.firmware(),
+        Optional.of(source.calibration(ZonedDateTime.now(clock))),
+        OptionalDouble.empty());
   }
 
   /** What a cone did. */
@@ -117,10 +169,7 @@ final class BoxRun {
     List<Observation.Pop> pops = new ArrayList<>(attempt.pops());
     pops.removeIf(each -> each.driver().equals(pop.driver()));
     pops.add(pop);
-    judgeAgain(
-        box,
-        new Attempt(attempt.job(), attempt.plan(), attempt.card(), attempt.sweeps(), pops),
-        List.of());
+    judgeAgain(box, attempt.with(attempt.sweeps(), pops), Optional.empty(), Optional.of(pop));
   }
 
   /** Another sweep of the same box. */
@@ -139,32 +188,39 @@ final class BoxRun {
     }
     List<SweptState> sweeps = new ArrayList<>(attempt.sweeps());
     sweeps.removeIf(each -> each.state().equals(state));
-    sweeps.add(
-        new SweptState(state, ((Found<ImpedanceCurve>) swept.get().measurement().curve()).value()));
-    judgeAgain(
-        box,
-        new Attempt(attempt.job(), attempt.plan(), attempt.card(), sweeps, attempt.pops()),
-        swept.get().captures());
+    SweptState more =
+        new SweptState(state, ((Found<ImpedanceCurve>) swept.get().measurement().curve()).value());
+    sweeps.add(more);
+    judgeAgain(box, attempt.with(sweeps, attempt.pops()), Optional.of(more), Optional.empty());
   }
 
-  private void judgeAgain(OnBench box, Attempt next, List<Capture> captures) {
+  private void judgeAgain(
+      OnBench box, Attempt next, Optional<SweptState> sweep, Optional<Observation> seen) {
     board.change(state -> state.box(doing(box, "weighing it again"), Phase.JUDGING));
     JobCard before = attempt.card();
-    List<Observation> seen = List.copyOf(next.pops());
     JobCard judged =
         new Judging(setting.rates())
             .card(
                 next.plan(),
                 before.measurement(),
-                new BoxJudge.Evidence(next.sweeps(), seen),
+                new BoxJudge.Evidence(next.sweeps(), List.copyOf(next.pops())),
                 before.serial(),
                 before.facts());
-    JobCard card = Judging.numbered(judged, before.attempt().orElseThrow());
+    JobCard card = Judging.numbered(judged, next.kept().attempt());
     try {
-      keeper.further(new RunRecord(card, captures), seen, board.state().operator());
-      attempt = new Attempt(next.job(), next.plan(), card, next.sweeps(), next.pops());
+      keeper.further(
+          new Keeper.Further(
+              next.kept(),
+              sweep,
+              seen,
+              board.state().operator(),
+              next.text(),
+              clock.instant(),
+              setting.software(),
+              card.verdict()));
+      attempt = next.saying(card);
       show(box);
-    } catch (IOException e) {
+    } catch (KeepingException e) {
       notKept(box, e);
     }
   }
@@ -232,7 +288,7 @@ final class BoxRun {
     board.change(state -> state.box(shown, Phase.VERDICT).done(done));
   }
 
-  private void notKept(OnBench box, IOException problem) {
+  private void notKept(OnBench box, KeepingException problem) {
     board.change(
         state ->
             state

@@ -1,0 +1,43 @@
+package conewise.station.shift;
+
+import conewise.station.records.Appended;
+import conewise.station.records.BoxRun;
+import conewise.station.records.RecordsException;
+import conewise.station.records.Sighting;
+import conewise.station.records.store.RecordStore;
+
+/** Keeps a bench's results in the records. */
+public final class RecordKeeper implements Keeper {
+  private final RecordStore store;
+
+  /** In this store, which stays the caller's to close. */
+  public RecordKeeper(RecordStore store) {
+    this.store = store;
+  }
+
+  @Override
+  public Kept keep(BoxRun run) throws KeepingException {
+    try {
+      Appended appended = store.append(run);
+      return new Kept(appended.id(), appended.attempt());
+    } catch (RecordsException failed) {
+      throw new KeepingException(failed.getMessage(), failed);
+    }
+  }
+
+  @Override
+  public void further(Further more) throws KeepingException {
+    long run = more.kept().run();
+    try {
+      if (more.sweep().isPresent()) {
+        store.addSecondSweep(run, more.sweep().get());
+      }
+      if (more.seen().isPresent()) {
+        store.addSighting(run, Sighting.of(more.at(), more.by(), more.seen().get()));
+      }
+      store.addJudgement(run, more.plan(), more.at(), more.software(), more.verdict());
+    } catch (RecordsException failed) {
+      throw new KeepingException(failed.getMessage(), failed);
+    }
+  }
+}
