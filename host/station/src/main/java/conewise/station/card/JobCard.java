@@ -43,4 +43,9 @@ public record JobCard(
           "the attempt is " + attempt.getAsInt() + "; attempts count from 1");
     }
   }
+
+  /** The same card with another verdict. */
+  public JobCard saying(Verdict other) {
+    return new JobCard(serial, attempt, plan, measurement, other, marks, facts);
+  }
 }

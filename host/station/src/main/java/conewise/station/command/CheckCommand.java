@@ -170,7 +170,9 @@ final class CheckCommand implements Callable<Integer> {
       BoxJudge.Evidence more = new BoxJudge.Evidence(List.of(), seen.observations());
       JobCard card =
           new Judging(met).card(box, result.measurement(), more, Optional.of(serial), facts);
-      return new RunRecord(calibrationRequired ? held(card, chosen) : card, result.captures());
+      return new RunRecord(
+          calibrationRequired ? card.saying(chosen.standing().hold(card.verdict())) : card,
+          result.captures());
     }
     Interrupted interrupted = (Interrupted) outcome;
     BenchFinding finding =
@@ -181,17 +183,6 @@ final class CheckCommand implements Callable<Integer> {
         SweepFacts.ofNone(client.identity(), client.linkName(), now, version);
     JobCard card = new Judging().card(box, nothing, Optional.of(serial), facts);
     return new RunRecord(card, interrupted.state().captures());
-  }
-
-  private static JobCard held(JobCard card, CalibrationOptions.Chosen chosen) {
-    return new JobCard(
-        card.serial(),
-        card.attempt(),
-        card.plan(),
-        card.measurement(),
-        chosen.standing().hold(card.verdict()),
-        card.marks(),
-        card.facts());
   }
 
   /** Kept before anything is shown; where that fails, no verdict is shown at all. */

@@ -3,7 +3,6 @@ package conewise.station.command;
 import conewise.analysis.diagnosis.Rates;
 import conewise.jig.client.JigClient;
 import conewise.jig.sweep.SweepKind;
-import conewise.jig.sweep.SweepSettings;
 import conewise.protocol.JigIdentity;
 import conewise.simulator.world.DemoWorld;
 import conewise.station.answer.CommandFailure;
@@ -34,6 +33,7 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.function.UnaryOperator;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -59,6 +59,12 @@ final class StationCommand implements Callable<Integer> {
   @Mixin private SweepOptions sweep;
 
   @Mixin private CalibrationOptions calibration;
+
+  @Option(
+      names = "--require-calibration",
+      description =
+          "A shop's rule: no box passes on a calibration that is missing, stale or foreign.")
+  private boolean calibrationRequired;
 
   @Mixin private RatesOption rates;
 
@@ -107,10 +113,10 @@ final class StationCommand implements Callable<Integer> {
     }
     JobShelf jobs = jobs();
     Rates met = rates.read();
-    CalibrationOptions.Chosen chosen = calibration.read();
+    CalibrationOptions.Asked asked = calibration.read();
     Screen screen = root.screen();
     ProgressLine silent = ProgressLine.silent(screen);
-    JigSource real = new ChosenJig(jig.choice(), chosen, silent);
+    JigSource real = new ChosenJig(jig.choice(), asked, calibrationRequired, silent);
     Optional<VirtualSource> virtual = Optional.empty();
     if (jig.virtual().isPresent()) {
       virtual = Optional.of(new VirtualSource(jig.virtual().get(), real, silent));
@@ -185,7 +191,11 @@ final class StationCommand implements Callable<Integer> {
   }
 
   /** The jig that the command line names. */
-  private record ChosenJig(JigChoice choice, CalibrationOptions.Chosen chosen, ProgressLine silent)
+  private record ChosenJig(
+      JigChoice choice,
+      CalibrationOptions.Asked asked,
+      boolean calibrationRequired,
+      ProgressLine silent)
       implements JigSource {
     @Override
     public JigClient connect() throws CommandFailure {
@@ -193,13 +203,12 @@ final class StationCommand implements Callable<Integer> {
     }
 
     @Override
-    public SweepSettings settings(JigIdentity identity) throws CommandFailure {
-      return chosen.settings(identity);
-    }
-
-    @Override
-    public String calibration(ZonedDateTime now) {
-      return chosen.describe(now);
+    public Calibrated calibrated(JigIdentity identity, ZonedDateTime now) throws CommandFailure {
+      CalibrationOptions.Chosen chosen = asked.on(identity, calibrationRequired, now);
+      return new Calibrated(
+          chosen.settings(),
+          chosen.words(),
+          calibrationRequired ? chosen.standing()::hold : UnaryOperator.identity());
     }
   }
 

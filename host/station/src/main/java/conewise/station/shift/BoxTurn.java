@@ -19,7 +19,6 @@ import conewise.jig.sweep.SweepKind;
 import conewise.jig.sweep.SweepListener;
 import conewise.jig.sweep.SweepOutcome;
 import conewise.jig.sweep.SweepResult;
-import conewise.jig.sweep.SweepSettings;
 import conewise.protocol.JigIdentity;
 import conewise.station.answer.CommandFailure;
 import conewise.station.card.JobCard;
@@ -60,6 +59,7 @@ final class BoxTurn {
   private final StateBoard board;
   private final BooleanSupplier stopAsked;
   private Attempt attempt;
+  private JigSource.Calibrated calibrated = JigSource.Calibrated.none();
 
   BoxTurn(
       JigSource source,
@@ -121,8 +121,9 @@ final class BoxTurn {
     board.change(state -> state.box(doing(box, "weighing what may be the case"), Phase.JUDGING));
     Swept found = swept.get();
     JobCard card =
-        new Judging(setting.rates())
-            .card(planned, found.measurement(), Optional.of(box.serial()), found.facts());
+        ruled(
+            new Judging(setting.rates())
+                .card(planned, found.measurement(), Optional.of(box.serial()), found.facts()));
     BoxRun run =
         BoxRun.of(
             card,
@@ -154,13 +155,18 @@ final class BoxTurn {
     }
   }
 
+  /** What the shop's rule on calibrations leaves of a verdict. */
+  private JobCard ruled(JobCard card) {
+    return card.saying(calibrated.rule().apply(card.verdict()));
+  }
+
   private JigUsed used(JigClient client) {
     JigIdentity.Jig is = client.identity().jig();
     return new JigUsed(
         is.serial(),
         is.board(),
         is.firmware(),
-        Optional.of(source.calibration(ZonedDateTime.now(clock))),
+        Optional.of(calibrated.words()),
         OptionalDouble.empty());
   }
 
@@ -206,7 +212,7 @@ final class BoxTurn {
                 new BoxJudge.Evidence(next.sweeps(), List.copyOf(next.pops())),
                 before.serial(),
                 before.facts());
-    JobCard card = Judging.numbered(judged, next.kept().attempt());
+    JobCard card = Judging.numbered(ruled(judged), next.kept().attempt());
     try {
       keeper.further(
           new Keeper.Further(
@@ -227,9 +233,8 @@ final class BoxTurn {
 
   private Optional<Swept> sweep(OnBench box, JigClient client) {
     ZonedDateTime now = ZonedDateTime.now(clock);
-    SweepSettings settings;
     try {
-      settings = source.settings(client.identity());
+      calibrated = source.calibrated(client.identity(), now);
     } catch (CommandFailure foreign) {
       board.change(state -> state.remark(foreign.getMessage()));
       return Optional.empty();
@@ -238,13 +243,12 @@ final class BoxTurn {
     new JigLamps(client).busy();
     SweepKind kind = setting.thorough() ? SweepKind.THOROUGH : SweepKind.QUICK;
     SweepOutcome outcome =
-        new SweepRun(kind, settings, Optional.empty()).run(client, new Following(box));
+        new SweepRun(kind, calibrated.settings(), Optional.empty()).run(client, new Following(box));
     if (outcome instanceof SweepResult result) {
       return Optional.of(
           new Swept(
               result.measurement(),
-              SweepFacts.of(
-                  result, client.linkName(), source.calibration(now), now, setting.software()),
+              SweepFacts.of(result, client.linkName(), calibrated.words(), now, setting.software()),
               result.captures()));
     }
     Interrupted interrupted = (Interrupted) outcome;

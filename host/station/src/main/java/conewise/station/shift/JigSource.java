@@ -1,10 +1,12 @@
 package conewise.station.shift;
 
+import conewise.analysis.judgement.Verdict;
 import conewise.jig.client.JigClient;
 import conewise.jig.sweep.SweepSettings;
 import conewise.protocol.JigIdentity;
 import conewise.station.answer.CommandFailure;
 import java.time.ZonedDateTime;
+import java.util.function.UnaryOperator;
 
 /** Where a bench's jig comes from, and with which calibration it measures. */
 public interface JigSource {
@@ -16,12 +18,24 @@ public interface JigSource {
   JigClient connect() throws CommandFailure;
 
   /**
-   * How to sweep with this jig.
+   * With which calibration to sweep this jig now.
    *
-   * @throws CommandFailure when the calibration is another jig's
+   * @throws CommandFailure when the calibration is another jig's, or cannot be read
    */
-  SweepSettings settings(JigIdentity jig) throws CommandFailure;
+  Calibrated calibrated(JigIdentity jig, ZonedDateTime now) throws CommandFailure;
 
-  /** What a card says of the calibration. */
-  String calibration(ZonedDateTime now);
+  /**
+   * A calibration as it stands.
+   *
+   * @param settings how to sweep with it
+   * @param words what a card says of it
+   * @param rule the shop's rule on it: may turn a pass into not judged
+   */
+  record Calibrated(SweepSettings settings, String words, UnaryOperator<Verdict> rule) {
+    /** None, and no rule. */
+    public static Calibrated none() {
+      return new Calibrated(
+          SweepSettings.standard(), "none: nominal scales", UnaryOperator.identity());
+    }
+  }
 }

@@ -1,7 +1,6 @@
 package conewise.station.shift;
 
 import conewise.jig.client.JigClient;
-import conewise.jig.sweep.SweepSettings;
 import conewise.protocol.JigIdentity;
 import conewise.simulator.world.World;
 import conewise.station.answer.CommandFailure;
@@ -46,12 +45,7 @@ public final class VirtualSource implements JigSource {
   }
 
   @Override
-  public SweepSettings settings(JigIdentity jig) throws CommandFailure {
-    return settings.settings(jig);
-  }
-
-  @Override
-  public String calibration(ZonedDateTime now) {
-    return settings.calibration(now);
+  public Calibrated calibrated(JigIdentity jig, ZonedDateTime now) throws CommandFailure {
+    return settings.calibrated(jig, now);
   }
 }

@@ -2,7 +2,6 @@ package conewise.station.page;
 
 import conewise.analysis.diagnosis.Rates;
 import conewise.jig.client.JigClient;
-import conewise.jig.sweep.SweepSettings;
 import conewise.protocol.JigIdentity;
 import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ProgressLine;
@@ -91,13 +90,8 @@ final class BrowserAtTheBench implements AutoCloseable {
     }
 
     @Override
-    public SweepSettings settings(JigIdentity identity) {
-      return SweepSettings.standard();
-    }
-
-    @Override
-    public String calibration(ZonedDateTime now) {
-      return "none: nominal scales";
+    public Calibrated calibrated(JigIdentity identity, ZonedDateTime now) {
+      return Calibrated.none();
     }
   }
 

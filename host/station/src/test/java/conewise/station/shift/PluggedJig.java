@@ -3,7 +3,6 @@ package conewise.station.shift;
 import conewise.jig.client.JigClient;
 import conewise.jig.client.JigFaultException;
 import conewise.jig.client.JigListener;
-import conewise.jig.sweep.SweepSettings;
 import conewise.protocol.JigIdentity;
 import conewise.simulator.jig.JigSetup;
 import conewise.simulator.jig.VirtualJig;
@@ -54,12 +53,7 @@ final class PluggedJig implements JigSource {
   }
 
   @Override
-  public SweepSettings settings(JigIdentity identity) {
-    return SweepSettings.standard();
-  }
-
-  @Override
-  public String calibration(ZonedDateTime now) {
-    return "none: nominal scales";
+  public Calibrated calibrated(JigIdentity identity, ZonedDateTime now) {
+    return Calibrated.none();
   }
 }
