@@ -27,6 +27,7 @@ import java.net.UnknownHostException;
 import java.nio.file.Path;
 import java.security.SecureRandom;
 import java.time.Clock;
+import java.time.ZoneId;
 import java.time.ZonedDateTime;
 import java.util.Arrays;
 import java.util.HexFormat;
@@ -135,7 +136,7 @@ final class StationCommand implements Callable<Integer> {
                 virtual.<JigSource>map(each -> each).orElse(real),
                 new RecordKeeper(store),
                 setting,
-                Clock.systemDefaultZone());
+                Clock.system(ZoneId.systemDefault()));
         StationServer server =
             new StationServer(
                 bench,
