@@ -97,7 +97,7 @@ public record Sighting(
   }
 
   private Observation heard() {
-    String[] parts = seen.split(" ");
+    String[] parts = seen.split(" ", -1);
     Map<String, Motion> motions = new TreeMap<>();
     for (int i = 1; i < parts.length; i++) {
       String[] pair = parts[i].split("=", 2);
