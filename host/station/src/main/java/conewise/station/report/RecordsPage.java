@@ -136,7 +136,8 @@ public final class RecordsPage {
     add("<section>\n<h2>Trend of ").add(Html.text(name)).add("</h2>\n");
     if (outcome instanceof Outcome.Found<ControlChart> found) {
       ControlChart chart = found.value();
-      add("<figure>\n").add(TrendChart.draw(chart, name, "trend-" + Math.abs(name.hashCode())));
+      add("<figure>\n")
+          .add(TrendChart.draw(chart, name, "trend-" + Integer.toHexString(name.hashCode())));
       add("<figcaption>Boxes that passed, in order of time. Mean ");
       add(Figures.plain(chart.mean())).add("; limits at 2.66 mean steps from one box to the next");
       add(", from the first ").add(Integer.toString(chart.baseline()));
