@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 /** Units in which a question may be answered, each with what others are the same quantity. */
+@SuppressWarnings("ImmutableEnumChecker") // List.of makes lists that cannot change
 enum LabUnit {
   HERTZ("Hz", named("Hz", 1), named("kHz", 1e3)),
   OHM("ohm", named("ohm", 1), named("mohm", 1e-3), named("kohm", 1e3)),
