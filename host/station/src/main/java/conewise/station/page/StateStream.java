@@ -6,6 +6,7 @@ import io.javalin.http.sse.SseClient;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Function;
@@ -28,13 +29,16 @@ final class StateStream implements AutoCloseable {
             thread.setDaemon(true);
             return thread;
           });
+  private final Future<?> sending;
   private long sent = -1;
   private int quiet;
 
   StateStream(Bench bench, Function<BenchState, String> writer) {
     this.bench = bench;
     this.writer = writer;
-    beat.scheduleWithFixedDelay(this::send, BETWEEN_MILLIS, BETWEEN_MILLIS, TimeUnit.MILLISECONDS);
+    sending =
+        beat.scheduleWithFixedDelay(
+            this::send, BETWEEN_MILLIS, BETWEEN_MILLIS, TimeUnit.MILLISECONDS);
   }
 
   void join(SseClient page) {
@@ -60,6 +64,7 @@ final class StateStream implements AutoCloseable {
 
   @Override
   public void close() {
+    sending.cancel(true);
     beat.shutdownNow();
     pages.forEach(SseClient::close);
   }

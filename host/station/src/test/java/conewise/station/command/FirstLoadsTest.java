@@ -84,7 +84,7 @@ class FirstLoadsTest {
           continue;
         }
         points++;
-        double resistance = Double.parseDouble(line.split(",")[1]);
+        double resistance = Double.parseDouble(line.split(",", -1)[1]);
         assertTrue(
             resistance >= low && resistance <= high,
             () -> ohm + " ohm read as " + line + "; allowed " + low + " to " + high);

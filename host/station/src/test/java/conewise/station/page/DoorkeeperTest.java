@@ -11,6 +11,7 @@ import conewise.station.shift.JobShelf;
 import conewise.station.shift.RecordKeeper;
 import java.io.BufferedReader;
 import java.io.InputStreamReader;
+import java.net.InetAddress;
 import java.net.Socket;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
@@ -58,7 +59,7 @@ class DoorkeeperTest {
   }
 
   private String statusOf(String body, String head, String... lines) throws Exception {
-    try (Socket socket = new Socket("127.0.0.1", server.port())) {
+    try (Socket socket = new Socket(InetAddress.getLoopbackAddress(), server.port())) {
       String request =
           head
               + " HTTP/1.1\r\n"
@@ -70,7 +71,7 @@ class DoorkeeperTest {
       BufferedReader answer =
           new BufferedReader(
               new InputStreamReader(socket.getInputStream(), StandardCharsets.UTF_8));
-      return answer.readLine().split(" ")[1];
+      return answer.readLine().split(" ", -1)[1];
     }
   }
 
