@@ -18,7 +18,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.TimeUnit;
 import javax.xml.parsers.DocumentBuilderFactory;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.w3c.dom.Document;
@@ -34,39 +33,18 @@ class FitFilesTest {
 
   @TempDir Path folder;
 
-  private Path calibration;
-
-  @BeforeEach
-  void calibrate() {
-    calibration = folder.resolve("jig.json");
-    run(
-        "calibrate",
-        "--virtual",
-        "heron",
-        "--resistor",
-        "10",
-        "--tolerance",
-        "1",
-        "--out",
-        calibration.toString());
-  }
-
   private static CommandRun run(String... words) {
     CommandRun run = CommandRun.of(words);
     assertEquals(0, run.exitCode(), run.err());
     return run;
   }
 
+  /** Sweeps a world's box with its own jig, calibrated. */
   private Path sweep(String world, String name) {
+    String jig = folder.resolve(name + "-jig.json").toString();
+    run("calibrate", "--virtual", world, "--resistor", "10", "--tolerance", "1", "--out", jig);
     Path curve = folder.resolve(name);
-    run(
-        "sweep",
-        "--virtual",
-        world,
-        "--calibration",
-        calibration.toString(),
-        "--out",
-        curve.toString());
+    run("sweep", "--virtual", world, "--calibration", jig, "--out", curve.toString());
     return curve;
   }
 
