@@ -1,11 +1,9 @@
 package conewise.station.command;
 
-import conewise.analysis.bench.BenchFinding;
 import conewise.analysis.diagnosis.Rates;
 import conewise.analysis.judgement.BoxJudge;
 import conewise.analysis.judgement.Decision;
 import conewise.analysis.judgement.Measurement;
-import conewise.analysis.outcome.Outcome;
 import conewise.analysis.plan.PlannedBox;
 import conewise.jig.client.JigClient;
 import conewise.jig.sweep.Interrupted;
@@ -175,10 +173,7 @@ final class CheckCommand implements Callable<Integer> {
           result.captures());
     }
     Interrupted interrupted = (Interrupted) outcome;
-    BenchFinding finding =
-        new BenchFinding(
-            BenchFinding.Kind.LINK, true, interrupted.because(), interrupted.nextStep());
-    Measurement nothing = new Measurement(Outcome.none(interrupted.because()), List.of(finding));
+    Measurement nothing = SweepRun.nothing(interrupted);
     List<JobCard.Fact> facts =
         SweepFacts.ofNone(client.identity(), client.linkName(), now, version);
     JobCard card = new Judging().card(box, nothing, Optional.of(serial), facts);

@@ -1,7 +1,11 @@
 package conewise.station.measuring;
 
+import conewise.analysis.bench.BenchFinding;
 import conewise.analysis.impedance.ImpedancePoint;
+import conewise.analysis.judgement.Measurement;
+import conewise.analysis.outcome.Outcome;
 import conewise.jig.client.JigClient;
+import conewise.jig.sweep.Interrupted;
 import conewise.jig.sweep.QuickSweep;
 import conewise.jig.sweep.SweepKind;
 import conewise.jig.sweep.SweepListener;
@@ -44,6 +48,14 @@ public record SweepRun(SweepKind kind, SweepSettings settings, Optional<SweepSta
     ThoroughSweep sweep = new ThoroughSweep(settings);
     return from.map(state -> sweep.resume(client, state, listener))
         .orElseGet(() -> sweep.run(client, listener));
+  }
+
+  /** What a sweep gave that came to no end: no curve, and why. */
+  public static Measurement nothing(Interrupted interrupted) {
+    BenchFinding finding =
+        new BenchFinding(
+            BenchFinding.Kind.LINK, true, interrupted.because(), interrupted.nextStep());
+    return new Measurement(Outcome.none(interrupted.because()), List.of(finding));
   }
 
   /** Shows progress, and passes on that somebody wants to stop. */

@@ -45,7 +45,8 @@ public final class Bench implements AutoCloseable {
     this.shelf = shelf;
     this.jig = new JigKeeper(jig, System::nanoTime);
     board = new StateBoard(shelf.jobs(), this.jig.line());
-    runs = new BoxTurn(jig, this.jig, keeper, setting, clock, board, () -> stopAsked || closed);
+    BoxSweep sweep = new BoxSweep(jig, this.jig, setting, clock, board, () -> stopAsked || closed);
+    runs = new BoxTurn(sweep, this.jig, keeper, setting, clock, board);
     worker.setDaemon(true);
     worker.start();
   }
@@ -133,13 +134,9 @@ public final class Bench implements AutoCloseable {
         }
       } catch (InterruptedException ended) {
         break;
-      } catch (IllegalStateException | IllegalArgumentException own) {
+      } catch (RuntimeException own) {
         // A fault of this program must not end the shift; the box on the bench is not judged.
-        board.change(
-            state ->
-                state
-                    .phase(Phase.CLIPS)
-                    .remark("The program met a fault of its own; measure again."));
+        board.change(StateBoard.Change::afterFault);
       }
     }
     jig.close();

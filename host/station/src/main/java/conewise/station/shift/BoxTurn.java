@@ -5,31 +5,18 @@ import conewise.analysis.diagnosis.Observation;
 import conewise.analysis.diagnosis.State;
 import conewise.analysis.diagnosis.SweptState;
 import conewise.analysis.impedance.ImpedanceCurve;
-import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.judgement.BoxJudge;
 import conewise.analysis.judgement.Measurement;
-import conewise.analysis.outcome.Outcome;
 import conewise.analysis.outcome.Outcome.Found;
 import conewise.analysis.outcome.Outcome.NoResult;
 import conewise.analysis.plan.PlannedBox;
-import conewise.analysis.sampling.Capture;
 import conewise.jig.client.JigClient;
-import conewise.jig.sweep.Interrupted;
-import conewise.jig.sweep.SweepKind;
-import conewise.jig.sweep.SweepListener;
-import conewise.jig.sweep.SweepOutcome;
-import conewise.jig.sweep.SweepResult;
-import conewise.protocol.JigIdentity;
-import conewise.station.answer.CommandFailure;
 import conewise.station.card.JobCard;
 import conewise.station.files.BadFileException;
 import conewise.station.judging.Judging;
 import conewise.station.measuring.JigLamps;
-import conewise.station.measuring.SweepFacts;
-import conewise.station.measuring.SweepRun;
 import conewise.station.planfile.PlannedBoxFile;
 import conewise.station.records.BoxRun;
-import conewise.station.records.JigUsed;
 import conewise.station.records.PlanText;
 import conewise.station.shift.BenchState.Done;
 import conewise.station.shift.BenchState.Job;
@@ -44,38 +31,32 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.OptionalDouble;
-import java.util.function.BooleanSupplier;
 
-/** Measures, judges and keeps one box, and the further tests of it. On the bench's own thread. */
+/** Judges and keeps one box, and the further tests of it. On the bench's own thread. */
 final class BoxTurn {
   private static final DateTimeFormatter HOUR = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
 
-  private final JigSource source;
+  private final BoxSweep sweep;
   private final JigKeeper jig;
   private final Keeper keeper;
   private final Bench.Setting setting;
   private final Clock clock;
   private final StateBoard board;
-  private final BooleanSupplier stopAsked;
   private Attempt attempt;
-  private JigSource.Calibrated calibrated = JigSource.Calibrated.none();
 
   BoxTurn(
-      JigSource source,
+      BoxSweep sweep,
       JigKeeper jig,
       Keeper keeper,
       Bench.Setting setting,
       Clock clock,
-      StateBoard board,
-      BooleanSupplier stopAsked) {
-    this.source = source;
+      StateBoard board) {
+    this.sweep = sweep;
     this.jig = jig;
     this.keeper = keeper;
     this.setting = setting;
     this.clock = clock;
     this.board = board;
-    this.stopAsked = stopAsked;
   }
 
   /** What is known of the box whose verdict is shown. */
@@ -96,9 +77,6 @@ final class BoxTurn {
     }
   }
 
-  /** A sweep, and the facts of how it was made. */
-  private record Swept(Measurement measurement, List<JobCard.Fact> facts, List<Capture> captures) {}
-
   /** The first sweep of an attempt. */
   void first(Job job, Path plan, OnBench box, JigClient client) {
     PlannedBox planned;
@@ -114,12 +92,13 @@ final class BoxTurn {
       return;
     }
     Instant started = clock.instant();
-    Optional<Swept> swept = sweep(box, client);
+    Optional<BoxSweep.Swept> swept = sweep.run(box, client);
     if (swept.isEmpty()) {
       return;
     }
-    board.change(state -> state.box(doing(box, "weighing what may be the case"), Phase.JUDGING));
-    Swept found = swept.get();
+    board.change(
+        state -> state.box(BoxSweep.doing(box, "weighing what may be the case"), Phase.JUDGING));
+    BoxSweep.Swept found = swept.get();
     JobCard card =
         ruled(
             new Judging(setting.rates())
@@ -132,7 +111,7 @@ final class BoxTurn {
             new BoxRun.Bench(
                 board.state().operator(),
                 setting.station(),
-                used(client),
+                sweep.used(client),
                 started,
                 clock.instant(),
                 setting.software()),
@@ -157,17 +136,7 @@ final class BoxTurn {
 
   /** What the shop's rule on calibrations leaves of a verdict. */
   private JobCard ruled(JobCard card) {
-    return card.saying(calibrated.rule().apply(card.verdict()));
-  }
-
-  private JigUsed used(JigClient client) {
-    JigIdentity.Jig is = client.identity().jig();
-    return new JigUsed(
-        is.serial(),
-        is.board(),
-        is.firmware(),
-        Optional.of(calibrated.words()),
-        OptionalDouble.empty());
+    return card.saying(sweep.calibrated().rule().apply(card.verdict()));
   }
 
   /** What a cone did. */
@@ -180,29 +149,42 @@ final class BoxTurn {
 
   /** Another sweep of the same box. */
   void again(OnBench box, State state, JigClient client) {
-    Optional<Swept> swept = sweep(box, client);
+    Optional<BoxSweep.Swept> swept = sweep.run(box, client);
     if (swept.isEmpty()) {
       return;
     }
-    if (swept.get().measurement().curve() instanceof NoResult<ImpedanceCurve> none) {
+    Measurement measured = swept.get().measurement();
+    Optional<String> useless = useless(measured);
+    if (useless.isPresent()) {
+      light(attempt.card());
       board.change(
           change ->
               change
                   .box(box, Phase.VERDICT)
-                  .remark("The second sweep gave no curve: " + none.because()));
+                  .remark("The second sweep tells nothing: " + useless.get()));
       return;
     }
     List<SweptState> sweeps = new ArrayList<>(attempt.sweeps());
     sweeps.removeIf(each -> each.state().equals(state));
-    SweptState more =
-        new SweptState(state, ((Found<ImpedanceCurve>) swept.get().measurement().curve()).value());
+    SweptState more = new SweptState(state, ((Found<ImpedanceCurve>) measured.curve()).value());
     sweeps.add(more);
     judgeAgain(box, attempt.with(sweeps, attempt.pops()), Optional.of(more), Optional.empty());
   }
 
+  /** Why a second sweep is not weighed, if it is not: as the first, one that is spoiled is none. */
+  private static Optional<String> useless(Measurement measured) {
+    if (measured.curve() instanceof NoResult<ImpedanceCurve> none) {
+      return Optional.of(none.because());
+    }
+    return measured.findings().stream()
+        .filter(BenchFinding::spoils)
+        .map(finding -> finding.sentence() + " " + finding.nextStep())
+        .findFirst();
+  }
+
   private void judgeAgain(
-      OnBench box, Attempt next, Optional<SweptState> sweep, Optional<Observation> seen) {
-    board.change(state -> state.box(doing(box, "weighing it again"), Phase.JUDGING));
+      OnBench box, Attempt next, Optional<SweptState> more, Optional<Observation> seen) {
+    board.change(state -> state.box(BoxSweep.doing(box, "weighing it again"), Phase.JUDGING));
     JobCard before = attempt.card();
     JobCard judged =
         new Judging(setting.rates())
@@ -217,7 +199,7 @@ final class BoxTurn {
       keeper.further(
           new Keeper.Further(
               next.kept(),
-              sweep,
+              more,
               seen,
               board.state().operator(),
               next.text(),
@@ -231,48 +213,13 @@ final class BoxTurn {
     }
   }
 
-  private Optional<Swept> sweep(OnBench box, JigClient client) {
-    ZonedDateTime now = ZonedDateTime.now(clock);
-    try {
-      calibrated = source.calibrated(client.identity(), now);
-    } catch (CommandFailure foreign) {
-      board.change(state -> state.remark(foreign.getMessage()));
-      return Optional.empty();
-    }
-    board.change(state -> state.box(doing(box, "looking at the clips"), Phase.MEASURING));
-    new JigLamps(client).busy();
-    SweepKind kind = setting.thorough() ? SweepKind.THOROUGH : SweepKind.QUICK;
-    SweepOutcome outcome =
-        new SweepRun(kind, calibrated.settings(), Optional.empty()).run(client, new Following(box));
-    if (outcome instanceof SweepResult result) {
-      return Optional.of(
-          new Swept(
-              result.measurement(),
-              SweepFacts.of(result, client.linkName(), calibrated.words(), now, setting.software()),
-              result.captures()));
-    }
-    Interrupted interrupted = (Interrupted) outcome;
-    Swept none = nothing(interrupted, client, now);
-    if (!stopAsked.getAsBoolean()) {
-      jig.lost(interrupted.because() + " " + interrupted.nextStep());
-      board.change(state -> state.jig(jig.line()));
-    }
-    return Optional.of(none);
-  }
-
-  private Swept nothing(Interrupted interrupted, JigClient client, ZonedDateTime now) {
-    BenchFinding finding =
-        new BenchFinding(
-            BenchFinding.Kind.LINK, true, interrupted.because(), interrupted.nextStep());
-    return new Swept(
-        new Measurement(Outcome.none(interrupted.because()), List.of(finding)),
-        SweepFacts.ofNone(client.identity(), client.linkName(), now, setting.software()),
-        interrupted.state().captures());
+  private void light(JobCard card) {
+    jig.client().ifPresent(client -> new JigLamps(client).show(card.verdict().decision()));
   }
 
   private void show(OnBench box) {
     JobCard card = attempt.card();
-    jig.client().ifPresent(client -> new JigLamps(client).show(card.verdict().decision()));
+    light(card);
     Done done =
         new Done(
             box.serial(),
@@ -300,31 +247,5 @@ final class BoxTurn {
                 .remark(
                     "The result could not be kept, so no verdict is shown: "
                         + problem.getMessage()));
-  }
-
-  private static OnBench doing(OnBench box, String what) {
-    return new OnBench(
-        box.serial(), box.fraction(), what, box.soFar(), Optional.empty(), List.of(), List.of());
-  }
-
-  /** Tells how far the sweep has come, and stops it when asked. */
-  private final class Following implements SweepListener {
-    private final OnBench box;
-
-    Following(OnBench box) {
-      this.box = box;
-    }
-
-    @Override
-    public void progress(double fraction, String what, List<ImpedancePoint> soFar) {
-      OnBench now =
-          new OnBench(box.serial(), fraction, what, soFar, Optional.empty(), List.of(), List.of());
-      board.change(state -> state.box(now, Phase.MEASURING));
-    }
-
-    @Override
-    public boolean wantsToStop() {
-      return stopAsked.getAsBoolean();
-    }
   }
 }

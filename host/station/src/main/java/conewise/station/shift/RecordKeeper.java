@@ -27,15 +27,15 @@ public final class RecordKeeper implements Keeper {
 
   @Override
   public void further(Further more) throws KeepingException {
-    long run = more.kept().run();
     try {
-      if (more.sweep().isPresent()) {
-        store.addSecondSweep(run, more.sweep().get());
-      }
-      if (more.seen().isPresent()) {
-        store.addSighting(run, Sighting.of(more.at(), more.by(), more.seen().get()));
-      }
-      store.addJudgement(run, more.plan(), more.at(), more.software(), more.verdict());
+      store.addFurther(
+          more.kept().run(),
+          more.sweep(),
+          more.seen().map(seen -> Sighting.of(more.at(), more.by(), seen)),
+          more.plan(),
+          more.at(),
+          more.software(),
+          more.verdict());
     } catch (RecordsException failed) {
       throw new KeepingException(failed.getMessage(), failed);
     }

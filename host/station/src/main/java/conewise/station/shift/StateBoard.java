@@ -95,6 +95,14 @@ final class StateBoard {
       return this;
     }
 
+    /** A fault of the program: the box, if there is one, is to be measured again. */
+    Change afterFault() {
+      if (box.isPresent()) {
+        box(OnBench.of(box.get().serial()));
+      }
+      return remark("The program met a fault of its own; measure again.");
+    }
+
     Change box(OnBench same, Phase now) {
       box = Optional.of(same);
       phase = now;

@@ -32,6 +32,7 @@ class BenchTest {
   private final List<Keeper.Further> further = new CopyOnWriteArrayList<>();
   private final List<BenchState> seen = new ArrayList<>();
   private volatile boolean diskFull;
+  private volatile boolean faulty;
   private Bench bench;
 
   @BeforeEach
@@ -70,6 +71,9 @@ class BenchTest {
 
     @Override
     public void further(Further more) {
+      if (faulty) {
+        throw new java.util.NoSuchElementException("a fault of the test's");
+      }
       further.add(more);
     }
   }
@@ -252,6 +256,33 @@ class BenchTest {
 
   private static int pops(BenchState state) {
     return state.box().map(box -> box.pops().size()).orElse(0);
+  }
+
+  @Test
+  void aFaultOfTheProgramLeavesNoVerdictAndTheShiftGoesOn() throws Exception {
+    bench.scan("heron");
+    judged("A-1");
+    faulty = true;
+    bench.pop("left", Motion.OUT);
+    BenchState told = until(state -> state.remark().isPresent());
+    assertEquals(Phase.CLIPS, told.phase());
+    assertTrue(told.box().orElseThrow().card().isEmpty());
+    faulty = false;
+    judged("A-2");
+  }
+
+  @Test
+  void aSecondSweepThatIsSpoiledLeavesTheFirstVerdict() throws Exception {
+    bench.scan("heron");
+    BenchState first = judged("A-1");
+    jig.putOpenClips();
+    bench.meetJigAgain();
+    bench.again(new State.VentClosed("port"));
+    BenchState told = until(state -> state.remark().isPresent());
+    assertTrue(told.remark().orElseThrow().contains("tells nothing"), told::toString);
+    assertEquals(decision(first), decision(told));
+    assertTrue(further.isEmpty());
+    assertTrue(told.box().orElseThrow().again().isEmpty());
   }
 
   @Test

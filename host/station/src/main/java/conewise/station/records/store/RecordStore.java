@@ -18,6 +18,8 @@ import conewise.station.records.trend.Suspected;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.SQLException;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
@@ -110,31 +112,57 @@ public final class RecordStore implements AutoCloseable {
 
   /** Adds what a person saw of a box that is in the records. */
   public void addSighting(long run, Sighting sighting) throws RecordsException {
-    writer.run(
-        connection -> {
-          requireThere(new RunReader(connection).run(run, false), run);
-          new RunWriter(engine, connection).add(run, sighting);
-          return run;
-        });
-  }
-
-  /** Adds a sweep of the same box in another state, made after its first judgement. */
-  public void addSecondSweep(long run, SweptState sweep) throws RecordsException {
-    writer.run(
-        connection -> {
-          requireThere(new RunReader(connection).run(run, false), run);
-          new RunWriter(engine, connection).add(run, sweep);
-          return run;
-        });
+    add(run, writer -> writer.add(run, sighting));
   }
 
   /** Adds that a person decides otherwise than the verdict; the verdict itself stays. */
   public void overrule(long run, Overruling overruling) throws RecordsException {
+    add(run, writer -> writer.add(run, overruling));
+  }
+
+  /** What is added to a run, within the transaction that looks whether it is there. */
+  private interface Addition {
+    void by(RunWriter writer) throws SQLException;
+  }
+
+  private void add(long run, Addition addition) throws RecordsException {
     writer.run(
         connection -> {
           requireThere(new RunReader(connection).run(run, false), run);
-          new RunWriter(engine, connection).add(run, overruling);
+          addition.by(new RunWriter(engine, connection));
           return run;
+        });
+  }
+
+  /**
+   * Adds what came to a run after its first judgement, and what is said of the box with it: all of
+   * it or nothing.
+   *
+   * @param run the run's number
+   * @param sweep a sweep of the same box in another state
+   * @param sighting what a person saw of it
+   * @return the judgement's number within the run, at least 2
+   */
+  public int addFurther(
+      long run,
+      Optional<SweptState> sweep,
+      Optional<Sighting> sighting,
+      PlanText plan,
+      Instant at,
+      String software,
+      Verdict verdict)
+      throws RecordsException {
+    return writer.run(
+        connection -> {
+          RunWriter runs = new RunWriter(engine, connection);
+          int number = judge(connection, runs, run, plan, at, software, verdict);
+          if (sweep.isPresent()) {
+            runs.add(run, sweep.get());
+          }
+          if (sighting.isPresent()) {
+            runs.add(run, sighting.get());
+          }
+          return number;
         });
   }
 
@@ -151,15 +179,25 @@ public final class RecordStore implements AutoCloseable {
   public int addJudgement(long run, PlanText plan, Instant at, String software, Verdict verdict)
       throws RecordsException {
     return writer.run(
-        connection -> {
-          RunWriter runs = new RunWriter(engine, connection);
-          long job;
-          try (Sql sql = new Sql(connection, "SELECT job_id FROM run WHERE id = ?")) {
-            job = requireThere(sql.with(run).first(row -> row.number("job_id")), run);
-          }
-          long limits = runs.limits(job, plan, at).id();
-          return new JudgementWriter(connection).add(run, limits, at, software, verdict);
-        });
+        connection ->
+            judge(connection, new RunWriter(engine, connection), run, plan, at, software, verdict));
+  }
+
+  private static int judge(
+      Connection connection,
+      RunWriter runs,
+      long run,
+      PlanText plan,
+      Instant at,
+      String software,
+      Verdict verdict)
+      throws SQLException, RecordsException {
+    long job;
+    try (Sql sql = new Sql(connection, "SELECT job_id FROM run WHERE id = ?")) {
+      job = requireThere(sql.with(run).first(row -> row.number("job_id")), run);
+    }
+    long limits = runs.limits(job, plan, at).id();
+    return new JudgementWriter(connection).add(run, limits, at, software, verdict);
   }
 
   /** The runs that a filter lets through, newest first. */

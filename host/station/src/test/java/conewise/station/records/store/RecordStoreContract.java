@@ -5,6 +5,10 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import conewise.analysis.diagnosis.Motion;
+import conewise.analysis.diagnosis.Observation;
+import conewise.analysis.diagnosis.State;
+import conewise.analysis.diagnosis.SweptState;
 import conewise.analysis.judgement.Decision;
 import conewise.analysis.sampling.Capture;
 import conewise.station.card.SampleCards;
@@ -25,6 +29,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
@@ -179,6 +184,45 @@ abstract class RecordStoreContract {
     assertThrows(
         RecordsException.class,
         () -> store.addJudgement(id + 9, narrower, later, "0.2.0", run.verdict()));
+  }
+
+  @Test
+  void aFurtherTestAndWhatIsSaidWithItAreKeptTogetherOrNotAtAll() throws Exception {
+    Instant at = SampleRuns.MORNING;
+    BoxRun run = SampleRuns.failed("one", "7", at);
+    long id = store.append(run).id();
+    SweptState sweep = new SweptState(new State.VentClosed("port"), SampleCards.vented());
+    Sighting heard =
+        Sighting.of(
+            at,
+            Optional.empty(),
+            new Observation.HeardPops(Map.of("left", Motion.IN, "right", Motion.OUT), true));
+    SweptState broken = new SweptState(new State.VentClosed("port"), null);
+    assertThrows(RuntimeException.class, () -> further(id, run, broken, heard));
+    assertEquals(1, store.run(id).orElseThrow().judgements().size());
+    assertEquals(run.sightings(), store.run(id).orElseThrow().run().sightings());
+
+    assertEquals(2, further(id, run, sweep, heard));
+    KeptRun kept = store.run(id).orElseThrow();
+    assertEquals(2, kept.judgements().size());
+    assertEquals(List.of(sweep), kept.run().secondSweeps());
+    assertEquals(heard, kept.run().sightings().get(run.sightings().size()));
+    assertEquals(
+        Optional.of(
+            new Observation.HeardPops(Map.of("left", Motion.IN, "right", Motion.OUT), true)),
+        heard.observation(null));
+  }
+
+  private int further(long id, BoxRun run, SweptState sweep, Sighting seen)
+      throws RecordsException {
+    return store.addFurther(
+        id,
+        Optional.of(sweep),
+        Optional.of(seen),
+        run.plan(),
+        SampleRuns.MORNING,
+        "0.2.0",
+        run.verdict());
   }
 
   @Test
