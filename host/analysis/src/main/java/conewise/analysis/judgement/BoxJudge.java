@@ -79,13 +79,30 @@ public final class BoxJudge {
    * @param more other sweeps of it, and what was seen of it
    */
   public Verdict judge(PlannedBox plan, Measurement measurement, Evidence more) {
+    return judged(plan, measurement, more).verdict();
+  }
+
+  /**
+   * A verdict and what was weighed for it.
+   *
+   * @param diagnosis empty where the bench forbids to weigh anything, or nothing could be fitted
+   */
+  public record Judged(Verdict verdict, Optional<Diagnosis> diagnosis) {
+    private static Judged without(Verdict verdict) {
+      return new Judged(verdict, Optional.empty());
+    }
+  }
+
+  /** The same as {@link #judge(PlannedBox, Measurement, Evidence)}, with what was weighed. */
+  public Judged judged(PlannedBox plan, Measurement measurement, Evidence more) {
     Optional<BenchFinding> spoiling =
         measurement.findings().stream().filter(BenchFinding::spoils).findFirst();
     if (spoiling.isPresent()) {
-      return notJudged(plan, measurement, spoiling.get());
+      return Judged.without(notJudged(plan, measurement, spoiling.get()));
     }
     if (measurement.curve() instanceof NoResult<ImpedanceCurve> none) {
-      return notJudged(plan, measurement, none.because(), "Mend that and sweep again.");
+      return Judged.without(
+          notJudged(plan, measurement, none.because(), "Mend that and sweep again."));
     }
     ImpedanceCurve curve = ((Found<ImpedanceCurve>) measurement.curve()).value();
     List<SweptState> sweeps = new ArrayList<>(List.of(SweptState.asBuilt(curve)));
@@ -93,18 +110,23 @@ public final class BoxJudge {
     for (SweptState sweep : sweeps) {
       Optional<BenchFinding> doubt = doubt(plan, sweep);
       if (doubt.isPresent()) {
-        return notJudged(plan, with(measurement, doubt.get()), doubt.get());
+        return Judged.without(notJudged(plan, with(measurement, doubt.get()), doubt.get()));
       }
     }
     Outcome<Diagnosis> outcome =
         Diagnosis.of(plan, sweeps, faults.apply(plan), more.observations());
-    return outcome instanceof Found<Diagnosis> found
-        ? new BoxVerdict(plan, curve, found.value(), more, measurement.findings()).verdict()
-        : notJudged(
-            plan,
-            measurement,
-            ((NoResult<Diagnosis>) outcome).because(),
-            "Check that the plan is this box's, and sweep again.");
+    if (outcome instanceof NoResult<Diagnosis> none) {
+      return Judged.without(
+          notJudged(
+              plan,
+              measurement,
+              none.because(),
+              "Check that the plan is this box's, and sweep again."));
+    }
+    Diagnosis diagnosis = ((Found<Diagnosis>) outcome).value();
+    return new Judged(
+        new BoxVerdict(plan, curve, diagnosis, more, measurement.findings()).verdict(),
+        Optional.of(diagnosis));
   }
 
   /** What forbids to use a sweep; of one in another state it says which. */

@@ -3,13 +3,8 @@ package conewise.station.study;
 import conewise.analysis.diagnosis.Diagnosis;
 import conewise.analysis.diagnosis.Fault;
 import conewise.analysis.diagnosis.Rates;
-import conewise.analysis.diagnosis.SweptState;
-import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.judgement.BoxJudge;
 import conewise.analysis.judgement.Measurement;
-import conewise.analysis.judgement.Verdict;
-import conewise.analysis.outcome.Outcome;
-import conewise.analysis.outcome.Outcome.Found;
 import conewise.analysis.plan.PlannedBox;
 import conewise.jig.client.JigClient;
 import conewise.jig.sweep.Calibration;
@@ -186,32 +181,17 @@ public final class Study {
       int number, StudyPlan plan, List<Fault> truth, BuildSheet sheet, Measurement measurement) {
     PlannedBox given = plan.given();
     long start = System.nanoTime();
-    Verdict verdict = new BoxJudge(rates).judge(given, measurement);
+    BoxJudge.Judged judged = new BoxJudge(rates).judged(given, measurement, BoxJudge.Evidence.NONE);
     double seconds = (System.nanoTime() - start) * 1e-9;
-    Optional<Diagnosis> diagnosis =
-        verdict.checks().isEmpty() || !(measurement.curve() instanceof Found<ImpedanceCurve> curve)
-            ? Optional.empty()
-            : diagnosis(given, curve.value());
+    Optional<Diagnosis> diagnosis = judged.diagnosis();
     return new StudyCase(
         number,
         plan.name(),
         truth,
-        verdict,
+        judged.verdict(),
         diagnosis,
         diagnosis.map(each -> StudyReading.of(sheet, truth, each)).orElse(List.of()),
         foreseen.decidable(plan, truth),
         seconds);
-  }
-
-  private Optional<Diagnosis> diagnosis(PlannedBox given, ImpedanceCurve curve) {
-    Outcome<Diagnosis> outcome =
-        Diagnosis.of(
-            given,
-            List.of(SweptState.asBuilt(curve)),
-            Diagnosis.usualFaults(given, rates),
-            List.of());
-    return outcome instanceof Found<Diagnosis> found
-        ? Optional.of(found.value())
-        : Optional.empty();
   }
 }
