@@ -50,7 +50,8 @@ public record Converter(double noiseCodes, double bendCodes) {
       }
       double place = 2 * Math.PI * exactCode / codes;
       return converter.bendCodes
-          * (0.7 * Math.sin(1.3 * place + firstPhase) + 0.3 * Math.sin(3.7 * place + secondPhase));
+          * (0.7 * StrictMath.sin(1.3 * place + firstPhase)
+              + 0.3 * StrictMath.sin(3.7 * place + secondPhase));
     }
 
     /** Standard normal by the polar method (G. Marsaglia, SIAM Review 6 (1964), 260). */
@@ -67,7 +68,7 @@ public record Converter(double noiseCodes, double bendCodes) {
         y = 2 * random.nextDouble() - 1;
         s = x * x + y * y;
       } while (s >= 1 || s == 0);
-      double factor = Math.sqrt(-2 * Math.log(s) / s);
+      double factor = Math.sqrt(-2 * StrictMath.log(s) / s);
       spare = y * factor;
       hasSpare = true;
       return x * factor;

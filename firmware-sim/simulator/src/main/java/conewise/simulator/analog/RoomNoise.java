@@ -14,7 +14,7 @@ final class RoomNoise {
   RoomNoise(Microphone microphone, double tickSeconds, SplittableRandom random) {
     this.microphone = microphone;
     this.random = random;
-    keeps = Math.exp(-2 * Math.PI * RUMBLE_HZ * tickSeconds);
+    keeps = StrictMath.exp(-2 * Math.PI * RUMBLE_HZ * tickSeconds);
     if (microphone.rumblePa() > 0) {
       rumble = microphone.rumblePa() * random.nextGaussian();
     }

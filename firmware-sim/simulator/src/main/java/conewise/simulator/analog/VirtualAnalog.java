@@ -91,7 +91,7 @@ public final class VirtualAnalog implements AnalogWorld {
       ForeignVoltage source = foreign.get(k);
       inputs[2 + k] =
           source.steadyVolt()
-              + source.peakVolt() * Math.sin(2 * Math.PI * source.frequencyHz() * seconds);
+              + source.peakVolt() * StrictMath.sin(2 * Math.PI * source.frequencyHz() * seconds);
     }
     stepper.step(inputs);
     double wanted = stepper.output(AnalogEquations.BRIDGE_WANTED, inputs);

@@ -30,7 +30,7 @@ final class LossyChain {
     }
     double[] corner = new double[SECTIONS];
     for (int s = 0; s < SECTIONS; s++) {
-      corner[s] = 2 * Math.PI * FIRST_CORNER_HZ * Math.pow(CORNER_RATIO, s);
+      corner[s] = 2 * Math.PI * FIRST_CORNER_HZ * StrictMath.pow(CORNER_RATIO, s);
     }
     double[] part = solve(k, n, corner);
     List<Inductance.Section> sections = new ArrayList<>();
@@ -45,16 +45,17 @@ final class LossyChain {
     double[][] rows = new double[2 * POINTS][SECTIONS + 1];
     double[] wanted = new double[2 * POINTS];
     for (int p = 0; p < POINTS; p++) {
-      double w = 2 * Math.PI * LOWEST_HZ * Math.pow(HIGHEST_HZ / LOWEST_HZ, p / (POINTS - 1.0));
-      double modulus = k * Math.pow(w, n);
+      double w =
+          2 * Math.PI * LOWEST_HZ * StrictMath.pow(HIGHEST_HZ / LOWEST_HZ, p / (POINTS - 1.0));
+      double modulus = k * StrictMath.pow(w, n);
       for (int s = 0; s < SECTIONS; s++) {
         double below = w * w + corner[s] * corner[s];
         rows[2 * p][s] = w * w / below / modulus;
         rows[2 * p + 1][s] = w * corner[s] / below / modulus;
       }
       rows[2 * p + 1][SECTIONS] = w / modulus;
-      wanted[2 * p] = Math.cos(n * Math.PI / 2);
-      wanted[2 * p + 1] = Math.sin(n * Math.PI / 2);
+      wanted[2 * p] = StrictMath.cos(n * Math.PI / 2);
+      wanted[2 * p + 1] = StrictMath.sin(n * Math.PI / 2);
     }
     return new QRDecomposition(MatrixUtils.createRealMatrix(rows))
         .getSolver()

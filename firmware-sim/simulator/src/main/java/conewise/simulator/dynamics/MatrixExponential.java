@@ -105,7 +105,7 @@ public final class MatrixExponential {
           }
         }
         if (row > 0 && column > 0) {
-          int shift = (int) Math.rint(0.5 * Math.log(row / column) / Math.log(2));
+          int shift = (int) Math.rint(0.5 * StrictMath.log(row / column) / StrictMath.log(2));
           scale[k] = Math.scalb(scale[k], shift);
           changed |= shift != 0;
         }

@@ -16,7 +16,7 @@ final class SineShape implements WaveShape {
   private static int[] quarter() {
     int[] table = new int[258];
     for (int i = 0; i < table.length; i++) {
-      table[i] = (int) Math.round(FULL_SCALE * Math.sin(Math.PI / 2 * i / 256));
+      table[i] = (int) Math.round(FULL_SCALE * StrictMath.sin(Math.PI / 2 * i / 256));
     }
     return table;
   }

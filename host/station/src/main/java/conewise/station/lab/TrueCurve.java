@@ -24,7 +24,7 @@ final class TrueCurve {
   TrueCurve(Box box) {
     impedance = SimulatedImpedance.of(box);
     for (int i = 0; i <= STEPS; i++) {
-      hz[i] = LOWEST_HZ * Math.pow(HIGHEST_HZ / LOWEST_HZ, (double) i / STEPS);
+      hz[i] = LOWEST_HZ * StrictMath.pow(HIGHEST_HZ / LOWEST_HZ, (double) i / STEPS);
       Complex z = impedance.at(hz[i]);
       size[i] = z.abs();
       reactance[i] = z.getImaginary();
