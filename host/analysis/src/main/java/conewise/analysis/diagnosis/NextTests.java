@@ -155,8 +155,8 @@ public final class NextTests {
       groups.computeIfAbsent(motions(each), key -> new ArrayList<>()).add(each);
     }
     String instruction =
-        "Pop test, every amplifier disconnected: touch a 1.5 V cell to the terminals for less than"
-            + " a second, + to +, and watch each cone.";
+        "Pop test, every amplifier disconnected: let the jig step (conewise pop), or touch a 1.5 V"
+            + " cell to the terminals for less than a second, + to +, and watch each cone.";
     tests.add(
         test(
             instruction,

@@ -17,8 +17,10 @@ import javax.tools.JavaCompiler;
 import javax.tools.ToolProvider;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Isolated;
 
 /** The three lines of docs/model.md, compiled and run as they stand there. */
+@Isolated
 class LibrarySnippetTest {
   private static final Pattern SNIPPET =
       Pattern.compile("<!-- snippet: ([^>]*) -->\\n```java\\n(.*?)```", Pattern.DOTALL);

@@ -26,10 +26,12 @@ import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Isolated;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** The pop test from the command line to the verdict, on virtual jigs whose truth is known. */
+@Isolated
 class PopCommandTest {
   @TempDir Path folder;
   private Path plan;

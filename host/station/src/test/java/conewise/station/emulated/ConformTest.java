@@ -16,14 +16,11 @@ import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.junit.jupiter.api.parallel.Execution;
-import org.junit.jupiter.api.parallel.ExecutionMode;
 
 /**
  * The contract of the wire held with the real firmware on the emulated board, in real time: the
  * dialogues wait by the clock on the wall, half a minute in all, so other tests run meanwhile.
  */
-@Execution(ExecutionMode.CONCURRENT)
 class ConformTest {
   private static final double OPEN_OHM = 1e7;
 

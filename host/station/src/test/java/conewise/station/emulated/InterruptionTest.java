@@ -37,15 +37,12 @@ import java.util.regex.Pattern;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.junit.jupiter.api.parallel.Execution;
-import org.junit.jupiter.api.parallel.ExecutionMode;
 
 /**
  * The emulated board rebooted, or its port cut, in mid-sweep: nothing is judged, one sentence says
  * why, and the sweep goes on from where it was. Boards keep step with real time, so other tests run
  * meanwhile.
  */
-@Execution(ExecutionMode.CONCURRENT)
 class InterruptionTest {
   private static final World WORLD = DemoWorld.HERON.load();
   private static final Pattern IN_THE_COMB = Pattern.compile("(\\d+) %  playing the comb");

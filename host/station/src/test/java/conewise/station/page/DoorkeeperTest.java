@@ -20,12 +20,9 @@ import java.util.Optional;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.junit.jupiter.api.parallel.Execution;
-import org.junit.jupiter.api.parallel.ExecutionMode;
 import org.mockito.Mockito;
 
 /** Who is let in, by requests written letter by letter: a browser would not send the bad ones. */
-@Execution(ExecutionMode.CONCURRENT)
 class DoorkeeperTest {
   @TempDir private Path shelf;
   private RecordStore store;

@@ -11,13 +11,10 @@ import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.junit.jupiter.api.parallel.Execution;
-import org.junit.jupiter.api.parallel.ExecutionMode;
 import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
 
 /** A shift at the page in a real browser, by keyboard alone, on the virtual jig. */
-@Execution(ExecutionMode.CONCURRENT)
 class ShiftInABrowserTest {
   @TempDir private Path shelf;
 

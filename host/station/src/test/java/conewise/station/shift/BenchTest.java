@@ -22,11 +22,8 @@ import java.util.function.Predicate;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.parallel.Execution;
-import org.junit.jupiter.api.parallel.ExecutionMode;
 
 /** A bench through a shift, on a virtual jig in simulated time. */
-@Execution(ExecutionMode.CONCURRENT)
 class BenchTest {
   private static final long PATIENCE_SECONDS = 60;
 
