@@ -41,6 +41,9 @@ function show(bench) {
   const held = document.activeElement && document.activeElement.dataset;
   const open = document.querySelector("#card details[open]") !== null;
   at("card").innerHTML = bench.card;
+  if (at("said").textContent !== bench.said) {
+    at("said").textContent = bench.said;
+  }
   at("today").innerHTML = bench.today;
   line(bench.jig_answers, bench.jig);
   options(at("job"), bench.jobs, bench.job, "");
@@ -92,7 +95,11 @@ at("card").addEventListener("click", (event) => {
 });
 document.addEventListener("keydown", (event) => {
   const typing = /^(INPUT|SELECT|TEXTAREA)$/.test(event.target.tagName);
-  if (event.key === "Escape") {
+  if (event.key === "PageDown" || event.key === "PageUp") {
+    const card = at("card");
+    card.scrollBy(0, (event.key === "PageDown" ? 0.8 : -0.8) * card.clientHeight);
+    event.preventDefault();
+  } else if (event.key === "Escape") {
     order("stop", {});
     scan.focus();
   } else if (!typing && event.key.length === 1 && event.key !== " " && !event.ctrlKey && !event.metaKey && !event.altKey) {

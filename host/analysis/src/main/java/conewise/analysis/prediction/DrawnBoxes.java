@@ -83,14 +83,19 @@ final class DrawnBoxes {
     return Math.sqrt(2 * Math.max(0, off));
   }
 
-  private static Map<String, Double> coordinates(Candidate candidate, Random random) {
+  /** Where the parts of one box lie, drawn from all that they may. */
+  static Map<String, Double> coordinates(Candidate candidate, Random random) {
     Map<String, Double> drawn = new HashMap<>();
     for (Unknown each : candidate.unknowns()) {
-      double edge = EDGE * (each.high() - each.low());
-      double coordinate = each.centre() + each.spread() * random.nextGaussian();
-      drawn.put(each.name(), Math.max(each.low() + edge, Math.min(each.high() - edge, coordinate)));
+      drawn.put(each.name(), within(each, each.centre() + each.spread() * random.nextGaussian()));
     }
     return drawn;
+  }
+
+  /** A coordinate, held within its limits. */
+  static double within(Unknown unknown, double coordinate) {
+    double edge = EDGE * (unknown.high() - unknown.low());
+    return Math.max(unknown.low() + edge, Math.min(unknown.high() - edge, coordinate));
   }
 
   /** 0 Hz, and a sweep's range evenly in the logarithm. */

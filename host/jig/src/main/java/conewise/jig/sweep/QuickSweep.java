@@ -128,7 +128,7 @@ public final class QuickSweep {
       if (selfCheck.isPresent() && selfCheck.get().spoils()) {
         return findings.notSwept(SweepKind.QUICK, selfCheck.get());
       }
-      tracker.stage("playing the comb", begunAt(), 1);
+      tracker.stage("playing all tones at once", begunAt(), 1);
       Take take = take();
       SweepResult result =
           findings.quick(comb.frequenciesHz(), take.level, selfCheck, take.periods, take.estimate);

@@ -17,6 +17,7 @@ import java.util.OptionalInt;
  * @param verdict what is said of it
  * @param marks peaks and dips to point out on the curve
  * @param facts how it was measured: jig, calibration, sweep, date, versions
+ * @param backdrop what its curve is held against
  */
 public record JobCard(
     Optional<String> serial,
@@ -25,7 +26,8 @@ public record JobCard(
     Measurement measurement,
     Verdict verdict,
     List<Mark> marks,
-    List<Fact> facts) {
+    List<Fact> facts,
+    Backdrop backdrop) {
 
   /**
    * One line of how it was measured.
@@ -44,8 +46,31 @@ public record JobCard(
     }
   }
 
+  /** A card whose curve is held against nothing. */
+  public JobCard(
+      Optional<String> serial,
+      OptionalInt attempt,
+      PlannedBox plan,
+      Measurement measurement,
+      Verdict verdict,
+      List<Mark> marks,
+      List<Fact> facts) {
+    this(serial, attempt, plan, measurement, verdict, marks, facts, Backdrop.NONE);
+  }
+
+  /** The same card with its curve held against something. */
+  public JobCard with(Backdrop other) {
+    return new JobCard(serial, attempt, plan, measurement, verdict, marks, facts, other);
+  }
+
+  /** The same card with the number of its attempt. */
+  public JobCard numbered(int number) {
+    return new JobCard(
+        serial, OptionalInt.of(number), plan, measurement, verdict, marks, facts, backdrop);
+  }
+
   /** The same card with another verdict. */
   public JobCard saying(Verdict other) {
-    return new JobCard(serial, attempt, plan, measurement, other, marks, facts);
+    return new JobCard(serial, attempt, plan, measurement, other, marks, facts, backdrop);
   }
 }

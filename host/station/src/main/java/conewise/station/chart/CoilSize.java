@@ -7,13 +7,13 @@ record CoilSize(double width) {
   private static final double LETTER_WIDTH = 7;
   private static final double LEAST = 108;
 
-  CoilSize(Circuit wiring) {
+  CoilSize(Circuit wiring, CoilWords words) {
     this(
         Math.max(
             LEAST,
             LETTER_WIDTH
                 * wiring.coils().stream()
-                    .map(LeafBlock::nameOf)
+                    .map(words::name)
                     .mapToInt(String::length)
                     .max()
                     .orElse(0)));

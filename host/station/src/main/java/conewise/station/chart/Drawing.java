@@ -5,8 +5,12 @@ import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.outcome.Interval;
 import conewise.analysis.outcome.Outcome;
 import conewise.analysis.plan.Demands;
+import conewise.analysis.prediction.ExpectedBand;
+import conewise.station.card.Backdrop;
 import conewise.station.card.JobCard;
 import conewise.station.card.Mark;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -14,12 +18,13 @@ import java.util.Optional;
 /**
  * What is to be drawn of one box.
  *
- * @param points the curve's points above 0 Hz, at least one
+ * @param points the curve's points above 0 Hz; none only where the backdrop has a band
  * @param scaleUncertainty relative standard uncertainty common to all points
  * @param marks peaks and dips to point out
  * @param allowedHz where the plan allows the tuning (vented) or the resonance (sealed)
  * @param allowedLabel what that band is called
  * @param floorOhm the lowest modulus that the rated impedance allows
+ * @param backdrop what the curve is held against
  */
 public record Drawing(
     List<ImpedancePoint> points,
@@ -27,15 +32,17 @@ public record Drawing(
     List<Mark> marks,
     Optional<Interval> allowedHz,
     String allowedLabel,
-    Optional<Double> floorOhm) {
+    Optional<Double> floorOhm,
+    Backdrop backdrop) {
   /** The lowest |Z| allowed, as a part of the rated impedance (IEC 60268-5, 16.1). */
   private static final double FLOOR_FRACTION = 0.8;
 
   public Drawing {
     points = List.copyOf(points);
     marks = List.copyOf(marks);
-    if (points.isEmpty()) {
-      throw new IllegalArgumentException("a drawing needs at least one point; it had 0");
+    if (points.isEmpty() && backdrop.expected().isEmpty()) {
+      throw new IllegalArgumentException(
+          "a drawing needs at least one point, or a band; it had neither");
     }
   }
 
@@ -59,7 +66,8 @@ public record Drawing(
             card.marks(),
             tuning.or(() -> only(demands.closedResonanceHz())),
             tuning.isPresent() ? "tuning allowed" : "resonance allowed",
-            demands.ratedImpedanceOhm().map(rated -> FLOOR_FRACTION * rated)));
+            demands.ratedImpedanceOhm().map(rated -> FLOOR_FRACTION * rated),
+            card.backdrop()));
   }
 
   /** Several limits would cover one another. */
@@ -75,16 +83,53 @@ public record Drawing(
         ? Outcome.none("the curve has no point above 0 Hz")
         : Outcome.found(
             new Drawing(
-                points, curve.scaleUncertainty(), marks, Optional.empty(), "", Optional.empty()));
+                points,
+                curve.scaleUncertainty(),
+                marks,
+                Optional.empty(),
+                "",
+                Optional.empty(),
+                Backdrop.NONE));
+  }
+
+  /** A sweep that is still running: what it has so far, before where it is expected. */
+  public static Drawing growing(List<ImpedancePoint> soFar, ExpectedBand band) {
+    return new Drawing(
+        soFar.stream().filter(point -> point.frequencyHz() > 0).toList(),
+        0,
+        List.of(),
+        Optional.empty(),
+        "",
+        Optional.empty(),
+        Backdrop.of(band));
   }
 
   FrequencyAxis frequencyAxis() {
-    return FrequencyAxis.around(
-        points.get(0).frequencyHz(), points.get(points.size() - 1).frequencyHz());
+    List<Double> ends = new ArrayList<>();
+    points.forEach(point -> ends.add(point.frequencyHz()));
+    backdrop
+        .expected()
+        .ifPresent(band -> band.levels().forEach(level -> ends.add(level.frequencyHz())));
+    return FrequencyAxis.around(Collections.min(ends), Collections.max(ends));
   }
 
+  /** All of the measured and of the expected; of a fault's curve no more than twice as much. */
   double largestOhm() {
-    return points.stream().mapToDouble(ImpedancePoint::modulusOhm).max().orElseThrow();
+    double measured = points.stream().mapToDouble(ImpedancePoint::modulusOhm).max().orElse(0);
+    double expected =
+        backdrop.expected().stream()
+            .flatMap(band -> band.levels().stream())
+            .mapToDouble(level -> level.modulusOhm().high())
+            .max()
+            .orElse(0);
+    double fault =
+        backdrop.suspectedCurve().stream()
+            .flatMap(curve -> curve.points().stream())
+            .mapToDouble(ImpedancePoint::modulusOhm)
+            .max()
+            .orElse(0);
+    double both = Math.max(measured, expected);
+    return Math.max(both, Math.min(fault, 2 * both));
   }
 
   /** The part of the allowed band that the axis shows; empty when none of it does. */

@@ -3,20 +3,13 @@ package conewise.station.chart;
 import conewise.analysis.model.Circuit;
 import conewise.analysis.model.Circuit.Coil;
 import conewise.station.chart.LeadTree.Branch;
-import java.util.function.Function;
 
 /** A coil with its name above and a note below; or what stands in its place. */
-record LeafBlock(Branch branch, double width, Function<Coil, String> noteOf)
-    implements WiringBlock {
+record LeafBlock(Branch branch, double width, CoilWords words) implements WiringBlock {
   private static final double NAME = 16;
   private static final double SYMBOL = 44;
   private static final double NOTE = 18;
   private static final double MIDDLE = NAME + SYMBOL / 2;
-
-  /** A coil's name, and that it is the other way round. */
-  static String nameOf(Coil coil) {
-    return coil.reversed() ? coil.driver() + ", reversed" : coil.driver();
-  }
 
   @Override
   public double height() {
@@ -39,10 +32,13 @@ record LeafBlock(Branch branch, double width, Function<Coil, String> noteOf)
     double y = at.y() + MIDDLE;
     WiringPen pen = at.pen();
     if (branch.circuit() instanceof Coil coil) {
+      if (words.isSuspected(coil)) {
+        pen.frame(at.x() - 5, at.y(), at.x() + width + 5, at.y() + height());
+      }
       pen.coil(at.x(), at.x() + width, y, coil.reversed());
-      pen.name(centre, at.y() + NAME - 1, "middle", nameOf(coil));
+      pen.name(centre, at.y() + NAME - 1, "middle", words.name(coil));
       String which = "coil " + coil.number();
-      String note = noteOf.apply(coil);
+      String note = words.note(coil);
       pen.note(centre, y + SYMBOL / 2 + 9, note.isEmpty() ? which : which + ", " + note);
     } else if (branch.circuit() instanceof Circuit.Resistance resistance) {
       pen.other(at.x(), at.x() + width, y, "resistance");

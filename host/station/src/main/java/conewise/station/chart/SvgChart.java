@@ -3,6 +3,7 @@ package conewise.station.chart;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.station.card.Figures;
 import conewise.station.card.Mark;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.ToDoubleFunction;
@@ -25,7 +26,12 @@ public final class SvgChart {
   private final OhmAxis ohm;
   private final double phaseSpan;
   private final LabelPlaces places = new LabelPlaces(MODULUS.left, MODULUS.right);
+
+  /** Where labels stand that no name may cover. */
+  private final List<CurveNames.Room> rooms = new ArrayList<>();
+
   private final StringBuilder svg = new StringBuilder(16_384);
+  private final BackdropPen backdrop;
 
   private SvgChart(Drawing drawing) {
     this.drawing = drawing;
@@ -34,6 +40,16 @@ public final class SvgChart {
     boolean wide =
         drawing.points().stream().anyMatch(point -> Math.abs(point.phaseDegrees()) > 90.5);
     this.phaseSpan = wide ? 180 : 90;
+    backdrop =
+        new BackdropPen(
+            drawing,
+            new BackdropPen.Axes(
+                frequency,
+                this::x,
+                modulus -> MODULUS.y(ohm.position(modulus)),
+                degrees -> PHASE.y(phasePosition(degrees))),
+            new CurveNames(MODULUS.left, MODULUS.right, MODULUS.top, MODULUS.bottom),
+            svg);
   }
 
   /**
@@ -53,12 +69,15 @@ public final class SvgChart {
     add("<desc id=\"chart-desc\">%s</desc>\n", describe());
     grid();
     allowedBand();
+    backdrop.expected();
     uncertainty(MODULUS, point -> point.modulusOhm(), p -> spread(p).modulusOhm());
     uncertainty(PHASE, point -> point.phaseDegrees(), p -> spread(p).phaseDegrees());
     curve(PHASE, "phase", ImpedancePoint::phaseDegrees);
     curve(MODULUS, "modulus", ImpedancePoint::modulusOhm);
+    backdrop.suspected();
     marks();
     floor();
+    backdrop.names(rooms);
     axisNames();
     return svg.append("</svg>\n").toString();
   }
@@ -76,6 +95,14 @@ public final class SvgChart {
       text.append(Figures.plain(mark.modulusOhm())).append(" ohm at ");
       text.append(Figures.plain(mark.frequencyHz())).append(" Hz.");
     }
+    drawing
+        .backdrop()
+        .suspected()
+        .ifPresent(
+            each ->
+                text.append(" Dashed: what the box would show if ")
+                    .append(BackdropPen.escaped(each.words()))
+                    .append('.'));
     return text.toString();
   }
 
@@ -138,11 +165,11 @@ public final class SvgChart {
     }
     add("<path class=\"spread\" d=\"M");
     for (ImpedancePoint point : points) {
-      vertex(pane, point, value.applyAsDouble(point) + half.applyAsDouble(point));
+      vertex(pane, point.frequencyHz(), value.applyAsDouble(point) + half.applyAsDouble(point));
     }
     for (int i = points.size() - 1; i >= 0; i--) {
       ImpedancePoint point = points.get(i);
-      vertex(pane, point, value.applyAsDouble(point) - half.applyAsDouble(point));
+      vertex(pane, point.frequencyHz(), value.applyAsDouble(point) - half.applyAsDouble(point));
     }
     add("Z\"/>\n");
   }
@@ -155,13 +182,23 @@ public final class SvgChart {
       add(" r=\"3\"/>\n");
       return;
     }
+    if (!drawing.points().isEmpty()) {
+      polyline(pane, style, drawing.points(), value);
+    }
+  }
+
+  private void polyline(
+      Pane pane,
+      String style,
+      List<ImpedancePoint> points,
+      ToDoubleFunction<ImpedancePoint> value) {
     add("<polyline class=\"%s\" points=\"", style);
-    drawing.points().forEach(point -> vertex(pane, point, value.applyAsDouble(point)));
+    points.forEach(point -> vertex(pane, point.frequencyHz(), value.applyAsDouble(point)));
     add("\"/>\n");
   }
 
-  private void vertex(Pane pane, ImpedancePoint point, double value) {
-    add("%.1f,%.1f ", x(point.frequencyHz()), pane.y(position(pane, value)));
+  private void vertex(Pane pane, double hz, double value) {
+    add("%.1f,%.1f ", x(hz), pane.y(position(pane, value)));
   }
 
   private void marks() {
@@ -183,6 +220,10 @@ public final class SvgChart {
         Figures.plain(mark.frequencyHz()) + " Hz, " + Figures.plain(mark.modulusOhm()) + " ohm";
     LabelPlaces.Place place = places.place(x, peak ? far - 5 : far + 13, text.length(), peak);
     label(place.centre(), place.baseline(), "middle", text);
+    rooms.add(
+        new CurveNames.Room(
+            place.centre() - place.width() / 2, place.baseline() - 11, place.width(), 14));
+    rooms.add(new CurveNames.Room(x - 6, Math.min(y, far), 12, 9));
   }
 
   private void axisNames() {

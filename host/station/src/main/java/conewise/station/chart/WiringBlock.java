@@ -1,10 +1,8 @@
 package conewise.station.chart;
 
 import conewise.analysis.model.Circuit;
-import conewise.analysis.model.Circuit.Coil;
 import conewise.station.chart.LeadTree.Branch;
 import java.util.List;
-import java.util.function.Function;
 
 /** A part of a wiring with its room: a rectangle that a lead enters at the left, leaves right. */
 interface WiringBlock {
@@ -39,14 +37,14 @@ interface WiringBlock {
    *
    * @param most the width that it may have, about: a series goes on in another row beyond
    */
-  static WiringBlock of(Branch branch, double most, CoilSize size, Function<Coil, String> noteOf) {
+  static WiringBlock of(Branch branch, double most, CoilSize size, CoilWords words) {
     if (branch.parts().isEmpty()) {
-      return new LeafBlock(branch, size.width(), noteOf);
+      return new LeafBlock(branch, size.width(), words);
     }
     boolean series = branch.circuit() instanceof Circuit.Series;
     double room = most - 2 * (series ? SeriesBlock.TURN : ParallelBlock.REACH);
     List<WiringBlock> parts =
-        branch.parts().stream().map(part -> of(part, room, size, noteOf)).toList();
+        branch.parts().stream().map(part -> of(part, room, size, words)).toList();
     return series ? SeriesBlock.of(branch, parts, room) : new ParallelBlock(branch, parts);
   }
 }

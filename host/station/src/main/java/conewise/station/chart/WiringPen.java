@@ -89,6 +89,11 @@ final class WiringPen {
     terminal(right - SIGN_RADIUS, y, SIGN_RADIUS, reversed);
   }
 
+  /** A frame about a coil that is to be looked at. */
+  void frame(double left, double top, double right, double bottom) {
+    sheet.area("look", corners(left, top, right, bottom));
+  }
+
   /** A resistance, a gap or a bridge, by its name. */
   void other(double left, double right, double y, String style) {
     if (style.equals("bridge")) {

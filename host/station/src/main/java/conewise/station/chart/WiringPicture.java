@@ -5,6 +5,7 @@ import conewise.analysis.model.Circuit.Coil;
 import conewise.station.chart.LeadTree.Branch;
 import conewise.station.chart.WiringBlock.Placed;
 import java.util.List;
+import java.util.Set;
 import java.util.function.Function;
 
 /**
@@ -29,12 +30,27 @@ public final class WiringPicture {
    * @param id unlike that of any other picture on the page
    */
   public static String draw(Circuit wiring, Function<Coil, String> noteOf, String id) {
+    return draw(wiring, new CoilWords(noteOf, Set.of()), WIDTH, id);
+  }
+
+  /**
+   * The same no wider than it need be, with some coils marked as suspected.
+   *
+   * @param suspected of the wiring's own coils
+   */
+  public static String draw(
+      Circuit wiring, Function<Coil, String> noteOf, Set<Coil> suspected, String id) {
+    return draw(wiring, new CoilWords(noteOf, suspected), 0, id);
+  }
+
+  private static String draw(Circuit wiring, CoilWords words, int least, String id) {
     LeadTree tree = new LeadTree(wiring);
     Branch root = tree.root();
-    WiringBlock block = WiringBlock.of(root, WIDTH - 2 * MARGIN, new CoilSize(wiring), noteOf);
+    WiringBlock block =
+        WiringBlock.of(root, WIDTH - 2 * MARGIN, new CoilSize(wiring, words), words);
     int height = (int) Math.ceil(block.height() + 2 * EDGE);
     // Long names in a deep tree may need more; the picture is then shown smaller.
-    int width = Math.max(WIDTH, (int) Math.ceil(block.width() + 2 * MARGIN));
+    int width = Math.max(least, (int) Math.ceil(block.width() + 2 * MARGIN));
     Sheet sheet = new Sheet(width, height, id, "Wiring from terminal to terminal", describe(tree));
     WiringPen pen = new WiringPen(sheet, tree.count());
     double left = (width - block.width()) / 2;

@@ -7,6 +7,7 @@ import conewise.station.answer.JsonAnswer;
 import conewise.station.answer.Screen;
 import conewise.station.answer.TextAnswer;
 import conewise.station.card.JobCard;
+import conewise.station.judging.Backdrops;
 import conewise.station.report.JobCardPage;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -49,7 +50,7 @@ final class Answers {
       if (file.toAbsolutePath().getParent() != null) {
         Files.createDirectories(file.toAbsolutePath().getParent());
       }
-      Files.writeString(file, JobCardPage.write(card));
+      Files.writeString(file, JobCardPage.write(new Backdrops().behind(card)));
     } catch (IOException e) {
       throw cannotWrite(file, e);
     }

@@ -67,14 +67,7 @@ public final class Judging {
 
   /** The same card with the number of its attempt. */
   public static JobCard numbered(JobCard card, int attempt) {
-    return new JobCard(
-        card.serial(),
-        OptionalInt.of(attempt),
-        card.plan(),
-        card.measurement(),
-        card.verdict(),
-        card.marks(),
-        card.facts());
+    return card.numbered(attempt);
   }
 
   /** The peaks and dips that the analysis resolves in a curve, rising in frequency. */

@@ -9,6 +9,7 @@ import conewise.station.files.BadFileException;
 import conewise.station.files.CaptureTable;
 import conewise.station.files.Existing;
 import conewise.station.files.ImpedanceTable;
+import conewise.station.judging.Backdrops;
 import conewise.station.judging.Judging;
 import conewise.station.planfile.PlannedBoxFile;
 import conewise.station.report.JobCardPage;
@@ -67,7 +68,7 @@ public final class RunRecord {
     } catch (BadFileException e) {
       throw new IOException(e.getMessage(), e);
     }
-    folder.write("job-card.html", JobCardPage.write(card));
+    folder.write("job-card.html", JobCardPage.write(new Backdrops().behind(card)));
     folder.write("verdict.json", JsonAnswer.judged("check", card).toPrettyString());
     return folder.path();
   }

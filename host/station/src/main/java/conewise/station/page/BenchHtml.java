@@ -2,13 +2,10 @@ package conewise.station.page;
 
 import static conewise.station.report.Html.text;
 
-import conewise.analysis.diagnosis.NextTest;
-import conewise.analysis.diagnosis.Observation;
 import conewise.station.card.JobCard;
 import conewise.station.card.VerdictSign;
 import conewise.station.chart.Drawing;
 import conewise.station.chart.SvgChart;
-import conewise.station.report.JobCardPage;
 import conewise.station.report.SignDrawing;
 import conewise.station.shift.BenchState;
 import conewise.station.shift.BenchState.Done;
@@ -16,13 +13,16 @@ import conewise.station.shift.BenchState.Job;
 import conewise.station.shift.BenchState.OnBench;
 import conewise.station.shift.Phase;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 
 /** A bench's snapshot as HTML, everything said by people escaped. */
 final class BenchHtml {
   private static final String CAUTION =
       "Take the box off every amplifier first. Heavy boxes are lifted by two.";
+
+  private static final String NO_JIG =
+      "Plug the jig in, or wake the computer fully. It is looked for every two seconds, and work"
+          + " goes on by itself when it answers.";
 
   private BenchHtml() {}
 
@@ -36,17 +36,42 @@ final class BenchHtml {
               waiting(
                   state,
                   "Clip on",
-                  "Put the clips on the box's terminals, red to +. Then the foot switch, Enter, or"
-                      + " Measure.");
+                  "Put the clips on the box's terminals, red to +. Then press the foot switch,"
+                      + " Enter or Measure.");
           case MEASURING, JUDGING -> measuring(state);
-          case VERDICT -> verdict(state);
+          case VERDICT -> VerdictHtml.of(state.box().orElseThrow());
           case NOT_KEPT ->
               waiting(
                   state,
                   "Not kept",
-                  "Free some space or mend the folder, then measure this box again.");
+                  "Make room on the disk or mend the folder, then measure this box again.");
         };
     return remark(state.remark()) + body;
+  }
+
+  /** The same in a few words, for those who listen to the page. */
+  static String said(BenchState state) {
+    String box = state.box().map(each -> "Box " + each.serial() + ". ").orElse("");
+    String what =
+        switch (state.phase()) {
+          case JOB -> "Which job?";
+          case NUMBER -> "Scan the box.";
+          case CLIPS -> "Clip on.";
+          case MEASURING -> "Measuring.";
+          case JUDGING -> "Judging.";
+          case VERDICT ->
+              state
+                  .box()
+                  .flatMap(OnBench::card)
+                  .map(card -> VerdictSign.of(card.verdict().decision()).word() + ". " + next(card))
+                  .orElse("");
+          case NOT_KEPT -> "Not kept.";
+        };
+    return box + what + (state.jig().answers() ? "" : " No jig. " + state.jig().words());
+  }
+
+  private static String next(JobCard card) {
+    return card.verdict().headline() + " " + card.verdict().action().orElse(VerdictHtml.AFTER_PASS);
   }
 
   /** The class of the page's ground: the verdict's, or none. */
@@ -75,16 +100,33 @@ final class BenchHtml {
   }
 
   private static String waiting(BenchState state, String what, String how) {
+    boolean kept = state.phase() != Phase.NOT_KEPT;
+    String sign =
+        !kept
+            ? trouble("NOT KEPT", how)
+            : !state.jig().answers()
+                ? trouble("NO JIG", NO_JIG)
+                : "<p class=\"now\">" + what + "</p><p class=\"how\">" + how + "</p>";
     return "<p class=\"kind\">"
         + text(state.job().map(Job::title).orElse(""))
         + "</p><h1>"
         + state.box().map(box -> text(box.serial())).orElse("Next box")
-        + "</h1><p class=\"now\">"
-        + what
-        + "</p><p class=\"how\">"
-        + how
-        + "</p><p class=\"caution\">"
+        + "</h1>"
+        + sign
+        + "<p class=\"caution\">"
         + CAUTION
+        + "</p>";
+  }
+
+  /** A trouble of the bench, not of the box: by word, shape and colour. */
+  private static String trouble(String word, String how) {
+    return "<section class=\"verdict trouble\" aria-label=\"Trouble\">"
+        + "<svg class=\"sign\" viewBox=\"0 0 48 48\" aria-hidden=\"true\">"
+        + "<path class=\"shape\" d=\"M3 24L24 3L45 24L24 45Z\"/>"
+        + "<path class=\"stroke\" d=\"M24 13V28M24 35v.2\"/></svg><p class=\"word\">"
+        + word
+        + "</p></section><p class=\"how\">"
+        + how
         + "</p>";
   }
 
@@ -106,91 +148,15 @@ final class BenchHtml {
         + "<p class=\"how\">"
         + text(box.doing())
         + "</p>"
-        + soFar(box);
+        + soFar(state, box);
   }
 
-  private static String soFar(OnBench box) {
-    var points = box.soFar().stream().filter(point -> point.frequencyHz() > 0).toList();
-    return points.isEmpty()
-        ? ""
-        : "<figure>"
-            + SvgChart.draw(
-                new Drawing(points, 0, List.of(), Optional.empty(), "", Optional.empty()))
-            + "</figure>";
-  }
-
-  private static String verdict(BenchState state) {
-    OnBench box = state.box().orElseThrow();
-    JobCard card = box.card().orElseThrow();
-    VerdictSign sign = VerdictSign.of(card.verdict().decision());
-    StringBuilder html = new StringBuilder("<div class=\"beside\"><div class=\"said\">");
-    html.append("<p class=\"kind\"><span>").append(text(card.plan().name()));
-    html.append("</span><span>attempt ").append(card.attempt().orElse(1)).append("</span></p>");
-    html.append("<h1>").append(text(box.serial())).append("</h1><section class=\"verdict\"");
-    html.append(" aria-label=\"Verdict\">").append(SignDrawing.of(sign));
-    html.append("<p class=\"word\">").append(sign.word()).append("</p></section>");
-    html.append("<p class=\"headline\">").append(text(card.verdict().headline())).append("</p>");
-    card.verdict()
-        .action()
-        .ifPresent(
-            action ->
-                html.append("<p class=\"action\"><strong>Do next</strong> ")
-                    .append(text(action))
-                    .append("</p>"));
-    html.append("</div>").append(JobCardPage.figure(card)).append("</div>");
-    html.append(tests(card, box));
-    html.append("<p class=\"papers\"><a href=\"/card\" target=\"_blank\">Report to print</a>");
-    html.append(" <a href=\"/label\" target=\"_blank\">Label</a></p>");
-    return html.append(JobCardPage.details(card)).toString();
-  }
-
-  /** What would tell more, and where its answers go. */
-  private static String tests(JobCard card, OnBench box) {
-    List<Choices.Test> choices = Choices.of(card.plan());
-    if (choices.isEmpty() || card.verdict().checks().isEmpty()) {
-      return "";
-    }
-    boolean wanted = !card.verdict().tests().isEmpty();
-    StringBuilder html =
-        new StringBuilder("<details class=\"tests\"").append(wanted ? " open" : "");
-    html.append("><summary>Further tests of this box</summary>");
-    List<NextTest> best =
-        card.verdict().tests().stream()
-            .limit(1)
-            .filter(test -> !card.verdict().action().equals(Optional.of(test.instruction())))
-            .toList();
-    for (NextTest test : best) {
-      html.append("<p class=\"best\">").append(text(test.instruction()));
-      html.append(String.format(Locale.ROOT, " About %.0f min.</p>", Math.max(1, test.minutes())));
-    }
-    for (Choices.Test choice : choices) {
-      html.append("<fieldset><legend>").append(text(choice.title())).append("</legend>");
-      for (Choices.Answer answer : choice.answers()) {
-        html.append("<button data-do=\"").append(answer.order()).append('"');
-        answer
-            .fields()
-            .forEach(
-                (k, v) ->
-                    html.append(" data-").append(k).append("=\"").append(text(v)).append('"'));
-        html.append(" aria-pressed=\"").append(isGiven(answer, box)).append("\">");
-        html.append(text(answer.words())).append("</button>");
-      }
-      html.append("</fieldset>");
-    }
-    return html.append("</details>").toString();
-  }
-
-  private static boolean isGiven(Choices.Answer answer, OnBench box) {
-    boolean seen =
-        box.pops().stream()
-            .map(BenchHtml::fields)
-            .anyMatch(fields -> fields.equals(answer.fields().toString()));
-    return seen
-        || box.again().stream().anyMatch(state -> state.equals(answer.state().orElse(null)));
-  }
-
-  private static String fields(Observation.Pop pop) {
-    return Choices.popFields(pop.driver(), pop.seen()).toString();
+  /** What has come so far, before where it is expected; the axes stand from the start. */
+  private static String soFar(BenchState state, OnBench box) {
+    return state
+        .expected()
+        .map(band -> "<figure>" + SvgChart.draw(Drawing.growing(box.soFar(), band)) + "</figure>")
+        .orElse("");
   }
 
   /** The boxes that this shift has finished. */

@@ -15,6 +15,9 @@ final class LabelPage {
   private static final List<String> LABELLED =
       List.of("tuning", "resonance", "dc-resistance", "rated-impedance");
 
+  private static final int SHORT = 14;
+  private static final int MIDDLING = 26;
+
   private LabelPage() {}
 
   /** A label for the box: number, verdict, tuning, load, date. */
@@ -24,9 +27,10 @@ final class LabelPage {
         new StringBuilder("<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">");
     html.append("<title>Label ").append(text(card.serial().orElse("")));
     html.append("</title><link rel=\"stylesheet\" href=\"/label.css\"></head><body class=\"");
-    html.append(sign.machineWord()).append("\"><main><h1>").append(text(card.serial().orElse("")));
+    html.append(sign.machineWord()).append("\"><main><h1 class=\"").append(size(card));
+    html.append("\">").append(text(card.serial().orElse("")));
     html.append("</h1><p class=\"verdict\">").append(SignDrawing.of(sign)).append(sign.word());
-    html.append("</p><p>").append(text(card.plan().name())).append("</p>");
+    html.append("</p><p class=\"plan\">").append(text(card.plan().name())).append("</p>");
     card.verdict().checks().stream()
         .filter(check -> LABELLED.stream().anyMatch(check.id()::startsWith))
         .filter(check -> check.reading() instanceof Found)
@@ -41,6 +45,12 @@ final class LabelPage {
         .filter(fact -> fact.label().equals("Date"))
         .forEach(fact -> html.append("<p>").append(text(fact.text())).append("</p>"));
     return html.append("</main></body></html>\n").toString();
+  }
+
+  /** Long numbers are written smaller: all of it must fit on the label. */
+  private static String size(JobCard card) {
+    int letters = card.serial().orElse("").length();
+    return letters <= SHORT ? "short" : letters <= MIDDLING ? "middling" : "long";
   }
 
   private static String value(Check check) {

@@ -27,7 +27,10 @@ public final class StationServer implements AutoCloseable {
           "bench.css", "text/css",
           "job-card.css", "text/css",
           "label.css", "text/css",
+          "wiring.css", "text/css",
           "bench.js", "text/javascript");
+
+  private static final String REPORT = "/card";
 
   private final Bench bench;
   private final Javalin web;
@@ -94,7 +97,9 @@ public final class StationServer implements AutoCloseable {
   }
 
   private static void closeToOthers(Context answer) {
-    answer.header("Content-Security-Policy", "default-src 'self'; frame-ancestors 'none'");
+    // A report carries its style within, so that it can be kept as one file.
+    String style = answer.path().equals(REPORT) ? "; style-src 'unsafe-inline'" : "";
+    answer.header("Content-Security-Policy", "default-src 'self'; frame-ancestors 'none'" + style);
     answer.header("X-Content-Type-Options", "nosniff");
     answer.header("Referrer-Policy", "no-referrer");
     answer.header("Cache-Control", "no-store");
@@ -107,7 +112,7 @@ public final class StationServer implements AutoCloseable {
             web.get(
                 "/" + name, request -> request.contentType(type).result(PageStyle.named(name))));
     web.sse("/events", stream::join);
-    web.get("/card", request -> paper(request, JobCardPage::write));
+    web.get(REPORT, request -> paper(request, JobCardPage::write));
     web.get("/label", request -> paper(request, LabelPage::of));
     order("scan", request -> bench.scan(field(request, "text")));
     order("start", request -> bench.start());
@@ -185,6 +190,7 @@ public final class StationServer implements AutoCloseable {
             .put("version", state.version())
             .put("phase", state.phase().name().toLowerCase(Locale.ROOT))
             .put("card", BenchHtml.card(state))
+            .put("said", BenchHtml.said(state))
             .put("tone", BenchHtml.tone(state))
             .put("today", BenchHtml.today(state.today()))
             .put("jig", state.jig().words())

@@ -9,7 +9,7 @@ import java.util.Map;
 import java.util.stream.Collectors;
 
 /** Several faults in as few words as may be. */
-final class FaultWords {
+public final class FaultWords {
   private FaultWords() {}
 
   /** Those of one kind share what their sentences share; without a full stop. */
@@ -22,7 +22,7 @@ final class FaultWords {
   }
 
   /** "driver left is loose", "driver right is loose": "driver left or right is loose". */
-  static String shared(List<String> sentences) {
+  public static String shared(List<String> sentences) {
     List<List<String>> all = sentences.stream().map(each -> List.of(each.split(" ", -1))).toList();
     int shortest = all.stream().mapToInt(List::size).min().orElseThrow();
     int head = 0;

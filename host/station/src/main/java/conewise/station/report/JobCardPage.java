@@ -3,6 +3,7 @@ package conewise.station.report;
 import conewise.analysis.bench.BenchFinding;
 import conewise.analysis.diagnosis.NextTest;
 import conewise.analysis.judgement.Check;
+import conewise.analysis.judgement.Decision;
 import conewise.analysis.judgement.Verdict;
 import conewise.analysis.outcome.Outcome;
 import conewise.station.card.Figures;
@@ -12,6 +13,7 @@ import conewise.station.chart.Drawing;
 import conewise.station.chart.SvgChart;
 import java.util.List;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * The job card as one HTML page: no script, nothing fetched, all text escaped, one printed page.
@@ -26,6 +28,14 @@ public final class JobCardPage {
               + " from the cone.",
           "Heavy boxes are lifted by two. Local codes and licensed practice come before this"
               + " card.");
+
+  /** So many letters, and the page is full. */
+  private static final int MUCH = 3400;
+
+  private static final int VERY_MUCH = 5200;
+
+  /** Of a page that is over full, so many entries of a list are printed. */
+  private static final int MOST_PRINTED = 3;
 
   private final JobCard card;
   private final StringBuilder html = new StringBuilder(32_768);
@@ -55,6 +65,9 @@ public final class JobCardPage {
   public static String details(JobCard card) {
     JobCardPage part = new JobCardPage(card);
     part.below();
+    if (card.verdict().decision() != Decision.PASS) {
+      part.wiring();
+    }
     return part.html.toString();
   }
 
@@ -64,15 +77,43 @@ public final class JobCardPage {
     add("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
     add("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>");
     add(Html.text(serial + ": " + sign.word() + " (" + card.plan().name() + ")"));
-    add("</title>\n<style>\n").add(PageStyle.named("job-card.css")).add("</style>\n</head>\n");
-    add("<body class=\"").add(sign.machineWord()).add("\">\n<main>\n");
+    add("</title>\n<style>\n")
+        .add(PageStyle.named("job-card.css"))
+        .add(PageStyle.named("wiring.css"))
+        .add("</style>\n</head>\n");
+    add("<body class=\"").add(sign.machineWord()).add(density()).add("\">\n<main>\n");
     head(sign, serial);
+    add("<div class=\"pictures\">\n");
     chart();
+    wiring();
+    add("</div>\n");
     below();
     add("<div class=\"foot\">\n");
     list("Cautions", CAUTIONS.stream().map(Html::text).toList());
     facts();
     return add("</div>\n</main>\n</body>\n</html>\n").html.toString();
+  }
+
+  /** What has much to say is printed smaller, so that it stays on one page. */
+  private String density() {
+    Verdict verdict = card.verdict();
+    Stream<String> suspects =
+        verdict.suspects().stream()
+            .flatMap(
+                each ->
+                    Stream.concat(each.faults().stream(), Stream.of(each.because(), each.test())));
+    Stream<String> tests = verdict.tests().stream().map(JobCardPage::test);
+    Stream<String> bench = verdict.bench().stream().map(JobCardPage::finding);
+    Stream<String> checks =
+        verdict.checks().stream()
+            .filter(check -> check.decision() != Decision.PASS)
+            .map(check -> check.reason() + check.nextStep().orElse(""));
+    int letters =
+        Stream.of(suspects, tests, bench, checks, verdict.notShown().stream())
+            .flatMap(each -> each)
+            .mapToInt(String::length)
+            .sum();
+    return letters < MUCH ? "" : letters < VERY_MUCH ? " dense" : " densest";
   }
 
   private void below() {
@@ -84,6 +125,12 @@ public final class JobCardPage {
     list("The bench", card.verdict().bench().stream().map(JobCardPage::finding).toList());
     list(
         "What this sweep cannot show", card.verdict().notShown().stream().map(Html::text).toList());
+  }
+
+  private void wiring() {
+    add("<section class=\"as-planned\">\n<h2>How it should be wired</h2>\n<div class=\"two\">");
+    add(WiringFigure.of(card.plan(), card.backdrop().suspectedCoils()));
+    add(WiringFigure.leads(card.plan())).add("</div>\n</section>\n");
   }
 
   private void head(VerdictSign sign, String serial) {
@@ -111,16 +158,31 @@ public final class JobCardPage {
     add("<figure>\n");
     if (drawing instanceof Outcome.Found<Drawing> found) {
       add(SvgChart.draw(found.value()));
-      add("<figcaption>Top: modulus of the impedance. Bottom: its phase. The shade along a curve");
-      add(" is its 95 % interval.");
-      if (found.value().floorOhm().isPresent()) {
-        add(" Dashed: the least modulus allowed, 80 % of the rated impedance.");
-      }
-      add("</figcaption>\n");
+      add("<figcaption>").add(caption(found.value())).add("</figcaption>\n");
     } else if (drawing instanceof Outcome.NoResult<Drawing> none) {
       add("<p class=\"nocurve\">No curve: ").add(Html.text(none.because())).add("</p>\n");
     }
     add("</figure>\n");
+  }
+
+  private static String caption(Drawing drawing) {
+    StringBuilder text = new StringBuilder("Top: size of the impedance. Bottom: its phase.");
+    drawing
+        .backdrop()
+        .expected()
+        .ifPresent(
+            band ->
+                text.append(" Grey: at each frequency 95 of 100 boxes built to the plan lie there,")
+                    .append(" by its tolerances."));
+    if (drawing.backdrop().suspectedCurve().isPresent()) {
+      text.append(" Dashed: what the named fault would show, its parts moved within the")
+          .append(" tolerances to where they come nearest.");
+    }
+    text.append(" The shade along a curve is its 95 % interval.");
+    if (drawing.floorOhm().isPresent()) {
+      text.append(" Dashed and level: the least that the rated impedance allows, 80 % of it.");
+    }
+    return text.toString();
   }
 
   private void checks() {
@@ -196,9 +258,13 @@ public final class JobCardPage {
     if (items.isEmpty()) {
       return;
     }
-    add("<section>\n<h2>").add(title).add("</h2>\n<ul>\n");
+    add("<section class=\"list\">\n<h2>").add(title).add("</h2>\n<ul>\n");
     items.forEach(item -> add("<li>").add(item).add("</li>\n"));
-    add("</ul>\n</section>\n");
+    add("</ul>\n");
+    if (items.size() > MOST_PRINTED) {
+      add("<p class=\"rest\">The rest stands in the record of this box.</p>\n");
+    }
+    add("</section>\n");
   }
 
   private void facts() {

@@ -1,10 +1,8 @@
 package conewise.station.report;
 
-import conewise.analysis.model.Circuit;
 import conewise.analysis.plan.PlannedBox;
 import conewise.analysis.prediction.Prospect;
 import conewise.analysis.prediction.Telling;
-import conewise.station.card.Figures;
 import conewise.station.chart.Lead;
 import conewise.station.chart.WiringPicture;
 import conewise.station.prediction.CurveWords;
@@ -13,6 +11,7 @@ import conewise.station.prediction.NamedProspect;
 import conewise.station.prediction.PredictionAnswer;
 import conewise.station.prediction.SlipRow;
 import java.util.List;
+import java.util.Set;
 import java.util.stream.Collectors;
 
 /**
@@ -81,8 +80,8 @@ public final class PredictionPage {
   }
 
   private void wiring() {
-    add("<section>\n<h2>The wiring, from terminal to terminal</h2>\n<figure class=\"wiring\">\n");
-    add(WiringPicture.draw(plan.wiring(), this::ohm, "wiring")).add("</figure>\n");
+    add("<section>\n<h2>The wiring, from terminal to terminal</h2>\n");
+    add(WiringFigure.of(plan, Set.of()));
     add("<table>\n<thead><tr><th scope=\"col\">Lead</th><th scope=\"col\">Colour</th>");
     add("<th scope=\"col\">Joins</th></tr></thead>\n<tbody>\n");
     for (Lead lead : WiringPicture.leads(plan.wiring())) {
@@ -92,11 +91,6 @@ public final class PredictionPage {
       add("</tr>\n");
     }
     add("</tbody>\n</table>\n</section>\n");
-  }
-
-  private String ohm(Circuit.Coil coil) {
-    double value = plan.kindOf(coil.driver()).coilOhm().get(coil.number() - 1).value();
-    return Figures.plain(value) + " ohm";
   }
 
   private void curves() {

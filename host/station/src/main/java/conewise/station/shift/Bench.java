@@ -156,6 +156,7 @@ public final class Bench implements AutoCloseable {
     Optional<Job> job = shelf.job(text);
     if (job.isPresent()) {
       board.change(state -> state.job(job.get()));
+      runs.expect(shelf.plan(job.get()));
     } else if (text.isEmpty()) {
       measure();
     } else if (board.state().job().isEmpty()) {

@@ -4,6 +4,7 @@ import conewise.analysis.diagnosis.Observation;
 import conewise.analysis.diagnosis.State;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.judgement.Decision;
+import conewise.analysis.prediction.ExpectedBand;
 import conewise.station.card.JobCard;
 import java.util.List;
 import java.util.Optional;
@@ -17,6 +18,7 @@ import java.util.Optional;
  * @param operator who works at it, where said
  * @param jobs the jobs that can be chosen
  * @param job the one that is chosen
+ * @param expected where the curves of that job's boxes should lie
  * @param box the box on the bench
  * @param jig whether the jig answers, and what it is
  * @param remark why the last thing asked for was not done
@@ -28,6 +30,7 @@ public record BenchState(
     Optional<String> operator,
     List<Job> jobs,
     Optional<Job> job,
+    Optional<ExpectedBand> expected,
     Optional<OnBench> box,
     JigLine jig,
     Optional<String> remark,

@@ -10,9 +10,11 @@ import conewise.analysis.judgement.Measurement;
 import conewise.analysis.outcome.Outcome.Found;
 import conewise.analysis.outcome.Outcome.NoResult;
 import conewise.analysis.plan.PlannedBox;
+import conewise.analysis.prediction.ExpectedBand;
 import conewise.jig.client.JigClient;
 import conewise.station.card.JobCard;
 import conewise.station.files.BadFileException;
+import conewise.station.judging.Backdrops;
 import conewise.station.judging.Judging;
 import conewise.station.measuring.JigLamps;
 import conewise.station.planfile.PlannedBoxFile;
@@ -42,6 +44,7 @@ final class BoxTurn {
   private final Bench.Setting setting;
   private final Clock clock;
   private final StateBoard board;
+  private final Backdrops backdrops = new Backdrops();
   private Attempt attempt;
 
   BoxTurn(
@@ -77,6 +80,16 @@ final class BoxTurn {
     }
   }
 
+  /** Tells where the boxes of a plan should lie, or what is wrong with the plan. */
+  void expect(Path plan) {
+    try {
+      ExpectedBand band = backdrops.expected(PlannedBoxFile.read(plan));
+      board.change(state -> state.expected(band));
+    } catch (BadFileException bad) {
+      board.change(state -> state.remark(bad.getMessage()));
+    }
+  }
+
   /** The first sweep of an attempt. */
   void first(Job job, Path plan, OnBench box, JigClient client) {
     PlannedBox planned;
@@ -97,7 +110,10 @@ final class BoxTurn {
       return;
     }
     board.change(
-        state -> state.box(BoxSweep.doing(box, "weighing what may be the case"), Phase.JUDGING));
+        state ->
+            state.box(
+                BoxSweep.doing(box, "Comparing the curve with a right box and with every fault."),
+                Phase.JUDGING));
     BoxSweep.Swept found = swept.get();
     JobCard card =
         ruled(
@@ -184,7 +200,9 @@ final class BoxTurn {
 
   private void judgeAgain(
       OnBench box, Attempt next, Optional<SweptState> more, Optional<Observation> seen) {
-    board.change(state -> state.box(BoxSweep.doing(box, "weighing it again"), Phase.JUDGING));
+    board.change(
+        state ->
+            state.box(BoxSweep.doing(box, "Comparing again, with what was added."), Phase.JUDGING));
     JobCard before = attempt.card();
     JobCard judged =
         new Judging(setting.rates())
@@ -217,6 +235,7 @@ final class BoxTurn {
     jig.client().ifPresent(client -> new JigLamps(client).show(card.verdict().decision()));
   }
 
+  /** The verdict first; what its curve is held against when that is computed. */
   private void show(OnBench box) {
     JobCard card = attempt.card();
     light(card);
@@ -227,16 +246,25 @@ final class BoxTurn {
             card.attempt().orElseThrow(),
             card.verdict().decision(),
             HOUR.format(ZonedDateTime.now(clock)));
-    OnBench shown =
-        new OnBench(
-            box.serial(),
-            1,
-            "",
-            List.of(),
-            Optional.of(card),
-            attempt.pops(),
-            attempt.sweeps().stream().map(SweptState::state).toList());
-    board.change(state -> state.box(shown, Phase.VERDICT).done(done));
+    board.change(state -> state.box(shown(box), Phase.VERDICT).done(done));
+    try {
+      attempt = attempt.saying(backdrops.behind(card));
+      board.change(state -> state.more(shown(box)));
+    } catch (RuntimeException own) {
+      // A fault in drawing must not take away a verdict that is kept: it stands without.
+      board.change(state -> state.remark("The expected curve could not be drawn."));
+    }
+  }
+
+  private OnBench shown(OnBench box) {
+    return new OnBench(
+        box.serial(),
+        1,
+        "",
+        List.of(),
+        Optional.of(attempt.card()),
+        attempt.pops(),
+        attempt.sweeps().stream().map(SweptState::state).toList());
   }
 
   private void notKept(OnBench box, KeepingException problem) {

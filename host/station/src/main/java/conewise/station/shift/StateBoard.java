@@ -1,5 +1,6 @@
 package conewise.station.shift;
 
+import conewise.analysis.prediction.ExpectedBand;
 import conewise.station.shift.BenchState.Done;
 import conewise.station.shift.BenchState.JigLine;
 import conewise.station.shift.BenchState.Job;
@@ -26,6 +27,7 @@ final class StateBoard {
             Phase.JOB,
             Optional.empty(),
             jobs,
+            Optional.empty(),
             Optional.empty(),
             Optional.empty(),
             jig,
@@ -55,6 +57,7 @@ final class StateBoard {
     private Phase phase;
     private Optional<String> operator;
     private Optional<Job> job;
+    private Optional<ExpectedBand> expected;
     private Optional<OnBench> box;
     private JigLine jig;
     private Optional<String> remark = Optional.empty();
@@ -65,6 +68,7 @@ final class StateBoard {
       phase = from.phase();
       operator = from.operator();
       job = from.job();
+      expected = from.expected();
       box = from.box();
       jig = from.jig();
       today = from.today();
@@ -83,8 +87,23 @@ final class StateBoard {
     /** Another job: the last box has left the bench. */
     Change job(Job chosen) {
       job = Optional.of(chosen);
+      expected = Optional.empty();
       box = Optional.empty();
       phase = Phase.NUMBER;
+      return this;
+    }
+
+    /** Where the job's boxes should lie; a remark stays. */
+    Change expected(ExpectedBand band) {
+      expected = Optional.of(band);
+      remark = from.remark();
+      return this;
+    }
+
+    /** The same box with more to see of it; a remark stays. */
+    Change more(OnBench same) {
+      box = Optional.of(same);
+      remark = from.remark();
       return this;
     }
 
@@ -133,7 +152,7 @@ final class StateBoard {
 
     private BenchState made() {
       return new BenchState(
-          from.version() + 1, phase, operator, from.jobs(), job, box, jig, remark, today);
+          from.version() + 1, phase, operator, from.jobs(), job, expected, box, jig, remark, today);
     }
   }
 }

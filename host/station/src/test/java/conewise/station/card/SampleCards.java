@@ -141,6 +141,55 @@ public final class SampleCards {
             List.of()));
   }
 
+  /** As much as a card may ever have to say. */
+  public static JobCard fullest() {
+    String fault = "driver left is wired backwards, and driver right is far from its datasheet";
+    String instruction =
+        "Pop test, every amplifier disconnected: touch a 1.5 V cell to the terminals for less than"
+            + " a second, + to +, and watch each cone.";
+    Check open =
+        new Check(
+            "tuning",
+            "Vent tuning",
+            Decision.NOT_JUDGED,
+            Outcome.none("the sweep does not tell it"),
+            Optional.of(new Interval(32.3, 35.7)),
+            "No value for the tuning: the tuning of main is not told by the sweep: it can change"
+                + " together with equivalent volume of left and right, tuning of port and the"
+                + " curve stays.",
+            Optional.of("See what the other checks say of the box, mend that and sweep again."));
+    Verdict.Suspect suspect =
+        new Verdict.Suspect(
+            List.of(fault, fault, fault, fault),
+            "The curve fits it to 0.51 %, and its probability is 0.2.",
+            instruction,
+            0.2);
+    NextTest.Result result =
+        new NextTest.Result("driver left moves in", fault + ", or others", 0.3);
+    NextTest test = new NextTest(instruction, 2, 0.9, List.of(result, result, result));
+    BenchFinding finding = uncalibrated();
+    return card(
+        "C-1049-of-a-very-long-number-that-somebody-gave-it",
+        Measurement.of(vented()),
+        new Verdict(
+            Decision.UNDECIDED,
+            "Undecided: it may be as planned (0.2), or " + fault + "; or " + fault + ".",
+            Optional.of(instruction),
+            List.of(
+                open,
+                open,
+                open,
+                open,
+                open,
+                open,
+                check("dc-resistance", "DC resistance", Decision.PASS, 3.45, 0.04, "ohm", 3.2, 3.8),
+                check("peaks", "Peaks", Decision.PASS, 2, 0, "peaks", 2, 2)),
+            List.of(suspect, suspect, suspect, suspect, suspect),
+            List.of(instruction, instruction, instruction, instruction, instruction, instruction),
+            List.of(finding, finding, finding),
+            List.of(test, test, test)));
+  }
+
   private static JobCard card(String serial, Measurement measurement, Verdict verdict) {
     return new JobCard(
         Optional.of(serial),

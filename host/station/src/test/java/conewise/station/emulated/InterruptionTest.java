@@ -45,7 +45,7 @@ import org.junit.jupiter.api.io.TempDir;
  */
 class InterruptionTest {
   private static final World WORLD = DemoWorld.HERON.load();
-  private static final Pattern IN_THE_COMB = Pattern.compile("(\\d+) %  playing the comb");
+  private static final Pattern IN_THE_COMB = Pattern.compile("(\\d+) %  playing all tones");
   private static final int TONES = 7;
   private static final int TONES_BEFORE = 3;
   private static final ThoroughSweep THOROUGH =

@@ -1,32 +1,32 @@
 package conewise.station.page;
 
 import conewise.analysis.diagnosis.Rates;
-import conewise.jig.client.JigClient;
-import conewise.protocol.JigIdentity;
-import conewise.station.answer.CommandFailure;
-import conewise.station.answer.ProgressLine;
-import conewise.station.answer.Screen;
+import conewise.simulator.world.DemoWorld;
+import conewise.station.records.BoxRun;
 import conewise.station.records.store.RecordPlace;
 import conewise.station.records.store.RecordStore;
 import conewise.station.shift.Bench;
-import conewise.station.shift.JigSource;
 import conewise.station.shift.JobShelf;
+import conewise.station.shift.Keeper;
+import conewise.station.shift.KeepingException;
+import conewise.station.shift.PluggedJig;
 import conewise.station.shift.RecordKeeper;
-import conewise.station.shift.VirtualSource;
-import java.io.ByteArrayOutputStream;
 import java.io.File;
-import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
-import java.time.ZonedDateTime;
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Base64;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import org.openqa.selenium.By;
 import org.openqa.selenium.OutputType;
+import org.openqa.selenium.WindowType;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.chrome.ChromeDriverService;
 import org.openqa.selenium.chrome.ChromeOptions;
@@ -37,25 +37,23 @@ final class BrowserAtTheBench implements AutoCloseable {
   static final String DRIVER = "/usr/bin/chromedriver";
   static final String BROWSER = "/usr/bin/chromium";
   private static final Duration PATIENCE = Duration.ofSeconds(40);
+  private static final int[][] SIZES = {{1280, 720}, {1024, 768}, {768, 1024}};
   private static final Path PICTURES = Path.of("target", "screenshots");
 
-  final VirtualSource jig;
+  final PluggedJig jig = new PluggedJig();
   final RecordStore store;
+  volatile boolean diskFull;
   final Bench bench;
   final StationServer server;
   final ChromeDriver browser;
 
   BrowserAtTheBench(Path shelf, int width, int height) throws Exception {
-    PrintStream nowhere =
-        new PrintStream(new ByteArrayOutputStream(), true, StandardCharsets.UTF_8);
-    ProgressLine silent = ProgressLine.silent(new Screen(nowhere, nowhere, false, false, false));
-    jig = new VirtualSource("heron", new Uncalibrated(), silent);
     store = RecordStore.open(new RecordPlace.OfFile(shelf.resolve("records.db")));
     bench =
         new Bench(
             JobShelf.bundled(),
             jig,
-            new RecordKeeper(store),
+            new FullDisk(new RecordKeeper(store)),
             new Bench.Setting(false, Rates.USUAL, "bench", "of the test"),
             Clock.systemUTC());
     server =
@@ -83,41 +81,50 @@ final class BrowserAtTheBench implements AutoCloseable {
     waitFor("#card h1", "");
   }
 
-  private static final class Uncalibrated implements JigSource {
-    @Override
-    public JigClient connect() throws CommandFailure {
-      throw new UnsupportedOperationException("the virtual source connects by itself");
+  /** Refuses to keep anything while the disk is full. */
+  private final class FullDisk implements Keeper {
+    private final Keeper store;
+
+    FullDisk(Keeper store) {
+      this.store = store;
     }
 
     @Override
-    public Calibrated calibrated(JigIdentity identity, ZonedDateTime now) {
-      return Calibrated.none();
+    public Kept keep(BoxRun run) throws KeepingException {
+      if (diskFull) {
+        throw new KeepingException("no space is left on the disk", null);
+      }
+      return store.keep(run);
+    }
+
+    @Override
+    public void further(Further more) throws KeepingException {
+      store.further(more);
     }
   }
 
   private final class Boxes implements StationServer.VirtualBox {
+    private volatile String now = "heron";
+
     @Override
     public List<String> names() {
-      return Arrays.asList("heron", "heron-driver-reversed", "wren");
+      return Arrays.stream(DemoWorld.values()).map(DemoWorld::worldName).toList();
     }
 
     @Override
     public String now() {
-      return jig.now();
+      return now;
     }
 
     @Override
     public void put(String name) {
-      try {
-        jig.put(name);
-      } catch (CommandFailure unknown) {
-        throw new IllegalArgumentException(unknown);
-      }
+      now = name;
+      jig.put(DemoWorld.valueOf(name.toUpperCase(Locale.ROOT).replace('-', '_')));
     }
   }
 
   /** Puts another box on the virtual jig, as a person does on a real one. */
-  void put(String box) throws CommandFailure {
+  void put(DemoWorld box) {
     jig.put(box);
     bench.meetJigAgain();
   }
@@ -144,6 +151,66 @@ final class BrowserAtTheBench implements AutoCloseable {
                 return null;
               }
             });
+  }
+
+  /** Another size of the screen, as of a tablet. */
+  void size(int width, int height) {
+    browser.executeCdpCommand(
+        "Emulation.setDeviceMetricsOverride",
+        Map.of("width", width, "height", height, "deviceScaleFactor", 1, "mobile", false));
+  }
+
+  /** Keeps pictures of all sizes, and answers what is cut off or too small to touch in gloves. */
+  List<String> looked(String name) throws Exception {
+    List<String> wrong = new ArrayList<>();
+    for (int[] size : SIZES) {
+      size(size[0], size[1]);
+      String at = size[0] + "x" + size[1];
+      misplaced().forEach(each -> wrong.add(at + ": " + each));
+      picture(name + "-" + at);
+    }
+    size(SIZES[0][0], SIZES[0][1]);
+    return wrong;
+  }
+
+  private List<String> misplaced() {
+    Object found =
+        browser.executeScript(
+            "const wrong = [];const wide = document.documentElement.clientWidth;if"
+                + " (document.documentElement.scrollWidth > wide) wrong.push('page is too"
+                + " wide');for (const e of"
+                + " document.querySelectorAll('button,select,input,summary,a,h1,p,td,figure,.word,.sign'))"
+                + " {  const r = e.getBoundingClientRect();  if (!r.width || e.closest('.aside') ||"
+                + " e.closest('.today')) continue;  const what = e.tagName + ' ' +"
+                + " e.textContent.slice(0, 40);  if (r.left < -1 || r.right > wide + 1)"
+                + " wrong.push('cut off: ' + what);  if (e.matches('button,select,input,summary,a')"
+                + " && (r.height < 44 || r.width < 44)) wrong.push('too small to touch: ' + what +"
+                + " ' ' + r.width + 'x' + r.height);}return wrong;");
+    return ((List<?>) found).stream().map(String::valueOf).toList();
+  }
+
+  /** Prints a page of the station, or any other, as the browser's own print order does. */
+  String printed(String path, double widthCm, double heightCm) {
+    String here = browser.getWindowHandle();
+    browser.switchTo().newWindow(WindowType.TAB);
+    browser.get(path.startsWith("/") ? "http://127.0.0.1:" + server.port() + path : path);
+    Object pdf =
+        browser
+            .executeCdpCommand(
+                "Page.printToPDF",
+                Map.of(
+                    "paperWidth",
+                    widthCm / 2.54,
+                    "paperHeight",
+                    heightCm / 2.54,
+                    "printBackground",
+                    true,
+                    "preferCSSPageSize",
+                    true))
+            .get("data");
+    browser.close();
+    browser.switchTo().window(here);
+    return new String(Base64.getDecoder().decode(String.valueOf(pdf)), StandardCharsets.ISO_8859_1);
   }
 
   String card() {

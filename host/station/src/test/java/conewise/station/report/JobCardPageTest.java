@@ -91,6 +91,8 @@ class JobCardPageTest {
   }
 
   private static JobCard[] cards() {
-    return new JobCard[] {SampleCards.passed(), SampleCards.failed(), SampleCards.notJudged()};
+    return new JobCard[] {
+      SampleCards.passed(), SampleCards.failed(), SampleCards.notJudged(), SampleCards.fullest()
+    };
   }
 }

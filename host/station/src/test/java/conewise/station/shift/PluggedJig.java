@@ -1,8 +1,15 @@
 package conewise.station.shift;
 
+import conewise.analysis.impedance.OnePortCorrection;
+import conewise.analysis.outcome.Outcome;
 import conewise.jig.client.JigClient;
 import conewise.jig.client.JigFaultException;
 import conewise.jig.client.JigListener;
+import conewise.jig.sweep.Calibration;
+import conewise.jig.sweep.QuickSweep;
+import conewise.jig.sweep.SweepListener;
+import conewise.jig.sweep.SweepResult;
+import conewise.jig.sweep.SweepSettings;
 import conewise.protocol.JigIdentity;
 import conewise.simulator.box.Air;
 import conewise.simulator.box.Box;
@@ -17,14 +24,44 @@ import conewise.station.answer.ExitCode;
 import java.time.ZonedDateTime;
 
 /** A virtual jig whose plug can be pulled, and whose foot switch can be trodden on. */
-final class PluggedJig implements JigSource {
+public final class PluggedJig implements JigSource {
+  private static final double STANDARD_OHM = 10;
+
   private volatile World world = DemoWorld.HERON.load();
   private volatile boolean plugged = true;
+  private volatile Calibrated calibrated = Calibrated.none();
   private volatile MemoryLink link;
   private volatile VirtualJig jig;
 
-  void put(DemoWorld other) {
-    world = other.load();
+  /** Puts a box on the clips; the jig stays the same one. */
+  public void put(DemoWorld other) {
+    world = DemoWorld.HERON.load().with(other.load().box()).withSeed(other.load().seed());
+  }
+
+  /** Calibrates the jig with nothing, a bridge and a resistor of 10 ohm, 0.1 %. */
+  public void calibrate() throws Exception {
+    SweepSettings listening = SweepSettings.standard().listeningOnly();
+    Outcome<Calibration> made =
+        Calibration.of(
+            "CAL-TEST",
+            swept(new Wiring.OpenCircuit(), listening),
+            swept(Wiring.ohm(0), listening),
+            swept(Wiring.ohm(STANDARD_OHM), SweepSettings.standard()),
+            STANDARD_OHM,
+            OnePortCorrection.uncertaintyOfTolerance(STANDARD_OHM, 0.001));
+    SweepSettings settings =
+        SweepSettings.standard().with(((Outcome.Found<Calibration>) made).value());
+    calibrated = new Calibrated(settings, "CAL-TEST, made before the shift", verdict -> verdict);
+  }
+
+  private static SweepResult swept(Wiring load, SweepSettings settings) throws Exception {
+    World loaded = DemoWorld.HERON.load().with(Box.in(Air.ROOM).wired(load));
+    try (JigClient client =
+        JigClient.connect(
+            new MemoryLink(new VirtualJig(loaded.start(), JigSetup.standard())),
+            JigListener.NONE)) {
+      return (SweepResult) new QuickSweep(settings).run(client, SweepListener.NONE);
+    }
   }
 
   /** Nothing on the clips. */
@@ -32,14 +69,16 @@ final class PluggedJig implements JigSource {
     world = world.with(Box.in(Air.ROOM).wired(new Wiring.OpenCircuit()));
   }
 
-  void pull() {
+  /** Pulls the plug, also in mid-sweep. */
+  public void pull() {
     plugged = false;
     if (link != null) {
       link.unplug();
     }
   }
 
-  void plug() {
+  /** Puts it back. */
+  public void plug() {
     plugged = true;
   }
 
@@ -63,6 +102,6 @@ final class PluggedJig implements JigSource {
 
   @Override
   public Calibrated calibrated(JigIdentity identity, ZonedDateTime now) {
-    return Calibrated.none();
+    return calibrated;
   }
 }
