@@ -152,8 +152,8 @@ final class BackdropPen {
 
   /** A thin line that leads to the curve, a piece of the curve's own, and its name. */
   private void name(String style, List<String> lines, CurveNames.Place place) {
-    add("<line class=\"leader\" x1=\"%.1f\" y1=\"%.1f\"", place.from()[0], place.from()[1]);
-    add(" x2=\"%.1f\" y2=\"%.1f\"/>\n", place.to()[0], place.to()[1]);
+    add("<line class=\"leader\" x1=\"%.1f\" y1=\"%.1f\"", place.from().x(), place.from().y());
+    add(" x2=\"%.1f\" y2=\"%.1f\"/>\n", place.to().x(), place.to().y());
     double x = place.room().x();
     double y = place.room().y();
     add("<g class=\"%s\"><path d=\"M%.1f,%.1fh%.1f", style, x, y + 7, SAMPLE_LINE);

@@ -48,7 +48,14 @@ final class CurveNames {
    * @param from where a line begins that leads to the curve, at the room's edge
    * @param to where it ends, on the curve
    */
-  record Place(Room room, double[] from, double[] to) {}
+  record Place(Room room, Spot from, Spot to) {
+    double away() {
+      return Math.hypot(from.x - to.x, from.y - to.y);
+    }
+  }
+
+  /** A point of the picture. */
+  record Spot(double x, double y) {}
 
   CurveNames(double left, double right, double top, double bottom) {
     this.left = left;
@@ -97,7 +104,7 @@ final class CurveNames {
       for (double x = left + AROUND; x + width < right - AROUND; x += STEP) {
         Room room = new Room(x, y, width, height);
         Place place = nearest(room, curve);
-        double away = Math.hypot(place.from[0] - place.to[0], place.from[1] - place.to[1]);
+        double away = place.away();
         if (away >= NEAREST && away < shortest && isFree(room)) {
           shortest = away;
           best = Optional.of(place);
@@ -116,15 +123,13 @@ final class CurveNames {
   private static Place nearest(Room room, List<double[]> curve) {
     Place best = null;
     double shortest = Double.POSITIVE_INFINITY;
-    for (double[] to : curve) {
-      double[] from = {
-        Math.max(room.x, Math.min(room.x + room.width, to[0])),
-        Math.max(room.y, Math.min(room.y + room.height, to[1]))
-      };
-      double away = Math.hypot(from[0] - to[0], from[1] - to[1]);
-      if (away < shortest) {
-        shortest = away;
-        best = new Place(room, from, to);
+    for (double[] point : curve) {
+      double x = Math.max(room.x, Math.min(room.x + room.width, point[0]));
+      double y = Math.max(room.y, Math.min(room.y + room.height, point[1]));
+      Place place = new Place(room, new Spot(x, y), new Spot(point[0], point[1]));
+      if (place.away() < shortest) {
+        shortest = place.away();
+        best = place;
       }
     }
     if (best == null) {
