@@ -51,7 +51,7 @@ def _dot(hole, radius=3.4, kind="pin"):
 
 def value_of(part):
     """What is printed beside a name: 15k, 4.7n, 1N5819."""
-    return "" if part.letters == "F" else part.value.replace("tvs_6v8", "P6KE6.8A")
+    return part.value.replace("ptc_010", "0.10A").replace("ptc_020", "0.20A").replace("tvs_6v8", "P6KE6.8A")
 
 
 def face_of(part, item):
@@ -149,10 +149,10 @@ class Pen:
             y -= toward * 0.18 * PITCH
             text = item.name
         made += [_dot(hole) for hole in item.holes]
-        if shape.name == "ceramic":
-            text = item.name
-        inside = abs(rows[0] - rows[1]) <= 2
-        return made + [_say(text, x + (7.5 if inside and shape.half_width < 1 else 12 if inside else 0), y, "leg" if len(text) > 10 else "name", True)]
+        if abs(rows[0] - rows[1]) <= 2 and shape.half_width < 1:
+            # Between its holes, clear of them and of the body's edge.
+            return made + [_say(text, x, y, "name" if len(text) < 8 else "thin", True)]
+        return made + [_say(text, x + (12 if abs(rows[0] - rows[1]) <= 2 else 0), y, "leg" if len(text) > 10 else "name", True)]
 
 
 def _frame(board, title, saying, mirrored=False, rows_of_legend=0):

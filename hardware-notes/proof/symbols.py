@@ -63,8 +63,9 @@ def _two_ends(part, x, y, way):
         high = 24 if part.value.startswith("led") else 16
         return sign + plus + (f'<text x="{x}" y="{y - high}" text-anchor="middle"><tspan font-weight="bold">{part.name}</tspan>'
                               f" {escape(spoken(part))}</text>")
-    return (sign + plus + _text(x + 16, y - 2, part.name, "start", 'font-weight="bold"')
-            + _text(x + 16, y + 13, spoken(part), "start"))
+    beside = x + (20 if part.letters in ("MK", "BZ") else 16)
+    return (sign + plus + _text(beside, y - 2, part.name, "start", 'font-weight="bold"')
+            + _text(beside, y + 13, spoken(part), "start"))
 
 
 def spoken(part):

@@ -43,6 +43,15 @@ public final class BenchSelfCheck {
   /** A trial of the level hears a quarter of the comb, which may miss its highest peak. */
   private static final double TRIAL_SECONDS = 0.26;
 
+  /**
+   * Less than this to the comb's tones and open to direct current is a capacitor in series. Open
+   * clips read some kilohm of noise this way, 10 microfarad 100 ohm in the middle of the comb.
+   */
+  private static final double MOST_THROUGH_CAPACITOR_OHM = 400;
+
+  private static final String AT_THE_END =
+      "a steady level stood at the end of the converter's range";
+
   private static final double USED_RANGE = 0.8;
 
   private static final int TRIALS = 3;
@@ -121,7 +130,10 @@ public final class BenchSelfCheck {
     }
     tracker.stage("reading the DC resistance", from + third, from + 2 * third);
     Outcome<ImpedancePoint> dc = dcResistance(client, taker, Math.max(1, full / STEADY_SHARE));
-    findings.addAll(terminals(dc));
+    findings.addAll(
+        dc instanceof Outcome.NoResult<ImpedancePoint> none
+            ? List.of(noSteadyCurrent(client, taker, none.because()))
+            : terminals(dc));
     int level = full;
     if (findings.stream().noneMatch(BenchFinding::spoils)) {
       tracker.stage("trying the drive level", from + 2 * third, to);
@@ -144,7 +156,7 @@ public final class BenchSelfCheck {
     Recording up = taker.of(new Wave.Steady(level), order);
     Recording down = taker.of(new Wave.Steady(-level), order);
     if (up.touchedRail() || down.touchedRail()) {
-      return Outcome.none("a steady level stood at the end of the converter's range");
+      return Outcome.none(AT_THE_END);
     }
     Outcome<ImpedancePoint> read = ImpedanceEstimator.dcResistance(down.capture(), up.capture());
     if (read instanceof Outcome.Found<ImpedancePoint> found) {
@@ -185,15 +197,55 @@ public final class BenchSelfCheck {
     return sum / values.length;
   }
 
-  private List<BenchFinding> terminals(Outcome<ImpedancePoint> dc) {
-    if (dc instanceof Outcome.NoResult<ImpedancePoint> none) {
-      return List.of(
-          new BenchFinding(
-              Kind.OPEN_TERMINALS,
-              true,
-              "Hardly any steady current flows into the terminals: " + none.because() + ".",
-              "Check that both clips hold and that the box is wired."));
+  /**
+   * The impedance that an alternating current meets where no steady one flows, in ohm, as voltage
+   * over current of a stretch of the comb: effective values, noise and all.
+   */
+  private double alternatingOhm(JigClient client, RecordTaker taker) throws JigFaultException {
+    int level = Math.max(1, client.identity().drive().levelMax() / 2);
+    Capture capture =
+        taker
+            .of(
+                QuickSweep.wave(comb, client, level),
+                comb.table(),
+                frames(client, TRIAL_SECONDS, TRIAL_SECONDS / 2))
+            .capture();
+    return effective(capture.voltageVolt().values()) / effective(capture.currentAmpere().values());
+  }
+
+  private static double effective(double[] values) {
+    double mean = mean(values);
+    double sum = 0;
+    for (double value : values) {
+      sum += (value - mean) * (value - mean);
     }
+    return Math.sqrt(sum / values.length);
+  }
+
+  private BenchFinding noSteadyCurrent(JigClient client, RecordTaker taker, String because)
+      throws JigFaultException {
+    double alternatingOhm =
+        because.equals(AT_THE_END) ? Double.POSITIVE_INFINITY : alternatingOhm(client, taker);
+    if (alternatingOhm < MOST_THROUGH_CAPACITOR_OHM) {
+      return new BenchFinding(
+          Kind.OPEN_TERMINALS,
+          true,
+          String.format(
+              Locale.ROOT,
+              "A capacitor is in series with the terminals: alternating current flows as through"
+                  + " %.3g ohm, and steady current hardly at all.",
+              alternatingOhm),
+          "Measure on the box's side of the capacitor, or bridge it: without steady current the box"
+              + " cannot be judged.");
+    }
+    return new BenchFinding(
+        Kind.OPEN_TERMINALS,
+        true,
+        "Hardly any steady current flows into the terminals: " + because + ".",
+        "Check that both clips hold and that the box is wired.");
+  }
+
+  private List<BenchFinding> terminals(Outcome<ImpedancePoint> dc) {
     double ohm = ((Outcome.Found<ImpedancePoint>) dc).value().resistanceOhm();
     if (ohm < limits.lowestOhm()) {
       return List.of(

@@ -4,6 +4,7 @@ import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.impedance.OnePortCorrection;
 import conewise.analysis.impedance.OpenReading;
+import conewise.analysis.impedance.SmoothReading;
 import conewise.analysis.outcome.Outcome;
 import java.util.Locale;
 import java.util.Optional;
@@ -31,7 +32,8 @@ public record Calibration(String id, OnePortCorrection correction) {
 
   /**
    * Makes a calibration from three quick sweeps of one jig without a look at the bench: terminals
-   * open, shorted, and joined by a known resistor.
+   * open, shorted, and joined by a known resistor. Their noise is taken out by {@link
+   * SmoothReading}: it would stand in every curve corrected afterwards.
    *
    * @param standardOhm what the resistor is, in ohm
    * @param standardUncertaintyOhm its standard uncertainty in ohm; see {@link
@@ -75,9 +77,9 @@ public record Calibration(String id, OnePortCorrection correction) {
                     new Calibration(
                         id,
                         new OnePortCorrection(
-                            openFound,
-                            shortFound,
-                            standardFound,
+                            SmoothReading.of(openFound),
+                            SmoothReading.of(shortFound),
+                            SmoothReading.of(standardFound),
                             standardOhm,
                             standardUncertaintyOhm))));
   }

@@ -60,13 +60,13 @@ final class Findings {
       double[] frequenciesHz,
       int level,
       Optional<SelfCheckReport> selfCheck,
-      TwoPeriods periods,
+      double unlike,
+      Capture capture,
       Outcome<ImpedanceEstimate> estimate) {
-    Capture capture = periods.second();
     if (estimate instanceof Outcome.Found<ImpedanceEstimate> found) {
       findings.addAll(bench.driven(capture, found.value()));
       leftOut(found.value());
-      hit(periods.unlike());
+      hit(unlike);
     } else {
       String because = ((Outcome.NoResult<ImpedanceEstimate>) estimate).because();
       findings.addAll(bench.clipping(capture));
@@ -189,7 +189,12 @@ final class Findings {
 
   private Outcome<ImpedanceCurve> corrected(Outcome<ImpedanceCurve> read) {
     if (read instanceof Outcome.Found<ImpedanceCurve> found) {
-      return correction(settings).apply(found.value());
+      Outcome<ImpedanceCurve> corrected = correction(settings).apply(found.value());
+      return settings
+          .calibration()
+          .map(Calibration::correction)
+          .map(by -> corrected.map(curve -> BentScale.into(curve, by.standardOhm())))
+          .orElse(corrected);
     }
     return read;
   }

@@ -3,6 +3,7 @@ package conewise.jig.sweep;
 import conewise.analysis.excitation.Comb;
 import conewise.analysis.impedance.ImpedanceEstimate;
 import conewise.analysis.outcome.Outcome;
+import conewise.analysis.sampling.Capture;
 import conewise.jig.client.JigClient;
 import conewise.jig.client.JigFault;
 import conewise.jig.client.JigFaultException;
@@ -131,7 +132,13 @@ public final class QuickSweep {
       tracker.stage("playing all tones at once", begunAt(), 1);
       Take take = take();
       SweepResult result =
-          findings.quick(comb.frequenciesHz(), take.level, selfCheck, take.periods, take.estimate);
+          findings.quick(
+              comb.frequenciesHz(),
+              take.level,
+              selfCheck,
+              take.unlike,
+              take.measured,
+              take.estimate);
       tracker.points(result.measurement().curve());
       tracker.done();
       return result;
@@ -164,8 +171,9 @@ public final class QuickSweep {
         TwoPeriods periods = new TwoPeriods(recording.capture(), framesInPeriod());
         boolean clipped = recording.touchedRail();
         if (attempt == ATTEMPTS || !(clipped || periods.wasHit())) {
+          Capture measured = periods.measured(comb.frequenciesHz());
           return new Take(
-              level, periods, MainsHum.estimate(periods.second(), comb.frequenciesHz()));
+              level, periods.unlike(), measured, MainsHum.estimate(measured, comb.frequenciesHz()));
         }
         level = clipped ? Math.max(1, (int) (level * LOWER_BY)) : level;
       }
@@ -185,7 +193,7 @@ public final class QuickSweep {
       }
     }
 
-    /** Half a period to settle, one to compare with, one to measure. */
+    /** Half a period to settle, two to compare and to measure. */
     private RecordOrder order() {
       int frames = framesInPeriod();
       return RecordOrder.raw(2 * frames, frames / 2);
@@ -198,7 +206,8 @@ public final class QuickSweep {
   }
 
   /** One record of the comb and what it gave. */
-  private record Take(int level, TwoPeriods periods, Outcome<ImpedanceEstimate> estimate) {}
+  private record Take(
+      int level, double unlike, Capture measured, Outcome<ImpedanceEstimate> estimate) {}
 
   static Wave.Table wave(Comb comb, JigClient client, int level) {
     byte[] table = comb.table();

@@ -51,7 +51,24 @@ class BenchTroubleTest {
   void openTerminalsAreNamed() throws Exception {
     SweepResult result = sweep(Workbench.open().with(JigImperfections.nominal()));
     assertSpoiltBy(Kind.OPEN_TERMINALS, result);
+    String sentence = result.measurement().findings().get(0).sentence();
+    assertTrue(sentence.startsWith("Hardly any steady current"), sentence);
     assertFalse(result.measurement().curve() instanceof Outcome.Found<ImpedanceCurve>);
+  }
+
+  /** 22 and 470 microfarad, as in front of a box that must not see the lowest tones. */
+  @Test
+  void aCapacitorInSeriesIsNamedAndNotTakenForOpenTerminals() throws Exception {
+    for (double farad : new double[] {22e-6, 470e-6}) {
+      Box box =
+          Box.load(
+              new Wiring.Series(
+                  List.of(new Wiring.Resistance(6), new Wiring.Capacitor(farad, 0.05))));
+      SweepResult result = sweep(Workbench.of(box).with(JigImperfections.nominal()));
+      assertSpoiltBy(Kind.OPEN_TERMINALS, result);
+      String sentence = result.measurement().findings().get(0).sentence();
+      assertTrue(sentence.startsWith("A capacitor is in series"), farad + " F: " + sentence);
+    }
   }
 
   @Test

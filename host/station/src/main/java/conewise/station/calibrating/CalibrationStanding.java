@@ -4,6 +4,9 @@ import conewise.analysis.bench.BenchFinding;
 import conewise.analysis.judgement.Decision;
 import conewise.analysis.judgement.Verdict;
 import conewise.protocol.JigIdentity;
+import conewise.station.selftest.CheckReading;
+import conewise.station.selftest.DriftWatch;
+import java.time.Duration;
 import java.time.ZonedDateTime;
 import java.util.ArrayList;
 import java.util.List;
@@ -29,7 +32,11 @@ public record CalibrationStanding(Kind kind, String sentence, String nextStep) {
     /** The jig has no serial number, so that it cannot be known to be the one calibrated. */
     NAMELESS,
     /** There is none. */
-    MISSING
+    MISSING,
+    /** A check resistor reads otherwise than it should. */
+    CONTRADICTED,
+    /** No check resistor has been read for too long. */
+    UNCHECKED
   }
 
   private static final String CALIBRATE =
@@ -76,6 +83,48 @@ public record CalibrationStanding(Kind kind, String sentence, String nextStep) {
           "Give the jig one (conewise identify --give-serial), calibrate it, then check again.");
     }
     return new CalibrationStanding(Kind.IN_ORDER, id + " is in order.", "Go on.");
+  }
+
+  /**
+   * Of a calibration that fits the jig, and of what the check resistors say.
+   *
+   * @param days the age from which on it is stale, in days
+   * @param rule within how many days a check resistor must have been good
+   */
+  public static CalibrationStanding of(
+      StoredCalibration stored, int days, DriftWatch watch, ShopRule rule, ZonedDateTime now) {
+    CalibrationStanding alone = of(stored, days, now);
+    if (alone.kind() != Kind.IN_ORDER) {
+      return alone;
+    }
+    String id = "The calibration " + stored.calibration().id();
+    if (watch.drifted().isPresent()) {
+      return new CalibrationStanding(
+          Kind.CONTRADICTED,
+          id + " no longer holds: " + watch.drifted().get().words() + ".",
+          "Clean the clips and read it again (conewise selftest); if it stays so, calibrate this"
+              + " jig (conewise calibrate). Then check the box again.");
+    }
+    ZonedDateTime proven =
+        watch
+            .good()
+            .map(CheckReading::taken)
+            .filter(taken -> taken.isAfter(stored.taken()))
+            .orElse(stored.taken());
+    Duration since = Duration.between(proven, now);
+    if (rule.checkDays() > 0 && since.compareTo(Duration.ofDays(rule.checkDays())) > 0) {
+      return new CalibrationStanding(
+          Kind.UNCHECKED,
+          id
+              + " was last proven "
+              + since.toDays()
+              + " days ago, by a check resistor or by being made; at most "
+              + rule.checkDays()
+              + " are allowed.",
+          "Read the check resistor (conewise selftest --resistor), or calibrate this jig. Then"
+              + " check the box again.");
+    }
+    return alone;
   }
 
   /**

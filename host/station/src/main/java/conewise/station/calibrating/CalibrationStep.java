@@ -34,7 +34,7 @@ public enum CalibrationStep {
   private static final double MOST_TILT = 0.06;
 
   /** 200 ohm, the most that is allowed, stay below this on a quiet jig, 10 ohm at an eighth. */
-  private static final double MOST_NOISE = 0.02;
+  private static final double MOST_NOISE = 0.015;
 
   /** Findings that forbid to use a reading of a step, whatever its value. */
   private static final Set<Kind> ALWAYS = Set.of(Kind.FOREIGN_VOLTAGE, Kind.CLIPPED);
@@ -149,7 +149,7 @@ public enum CalibrationStep {
         ? Optional.empty()
         : Optional.of(
             text(
-                "That is uncertain to %.1f %% by noise; a calibration takes at most %.0f %%. Keep"
+                "That is uncertain to %.1f %% by noise; a calibration takes at most %.1f %%. Keep"
                     + " the leads short and away from mains and chargers.",
                 100 * noise, 100 * MOST_NOISE));
   }

@@ -1,5 +1,6 @@
 package conewise.station.command;
 
+import conewise.analysis.judgement.Verdict;
 import conewise.jig.sweep.SweepSettings;
 import conewise.protocol.JigIdentity;
 import conewise.station.answer.CommandFailure;
@@ -7,8 +8,11 @@ import conewise.station.answer.ExitCode;
 import conewise.station.calibrating.CalibrationFile;
 import conewise.station.calibrating.CalibrationShelf;
 import conewise.station.calibrating.CalibrationStanding;
+import conewise.station.calibrating.ShopRule;
 import conewise.station.calibrating.StoredCalibration;
 import conewise.station.files.BadFileException;
+import conewise.station.selftest.CheckLog;
+import conewise.station.selftest.DriftWatch;
 import java.nio.file.Path;
 import java.time.ZonedDateTime;
 import java.util.List;
@@ -50,8 +54,18 @@ final class CalibrationOptions {
    * @param stored the calibration, when there is one that fits the jig
    * @param standing whether a shop may let a box pass on it
    * @param words what a job card says of it
+   * @param rule what the shop demands
    */
-  record Chosen(Optional<StoredCalibration> stored, CalibrationStanding standing, String words) {
+  record Chosen(
+      Optional<StoredCalibration> stored,
+      CalibrationStanding standing,
+      String words,
+      ShopRule rule) {
+
+    /** A verdict under the shop's rule. */
+    Verdict hold(Verdict verdict) {
+      return rule.required() ? standing.hold(verdict) : verdict;
+    }
 
     /** How to sweep the jig. */
     SweepSettings settings() {
@@ -72,28 +86,27 @@ final class CalibrationOptions {
     /**
      * The calibration for a jig.
      *
-     * @param required whether a shop demands one; then one of another jig is a standing and not a
+     * @param rule what a shop demands of it; then one of another jig is a standing and not a
      *     refusal
      */
-    Chosen on(JigIdentity jig, boolean required, ZonedDateTime now) throws CommandFailure {
+    Chosen on(JigIdentity jig, ShopRule rule, ZonedDateTime now) throws CommandFailure {
       if (which.none) {
-        return without(CalibrationStanding.missing(jig), "none, as asked: nominal scales");
+        return without(CalibrationStanding.missing(jig), "none, as asked: nominal scales", rule);
       }
       if (named.isPresent()) {
         Optional<String> foreign = named.get().foreignTo(jig);
-        if (foreign.isPresent() && !required) {
+        if (foreign.isPresent() && !rule.required()) {
           throw new CommandFailure(ExitCode.BAD_DATA, foreign.get());
         }
-        return foreign
-            .map(
-                because ->
-                    without(CalibrationStanding.foreign(because), "of another jig: nominal scales"))
-            .orElseGet(() -> with(named.get(), "", now));
+        return foreign.isPresent()
+            ? without(
+                CalibrationStanding.foreign(foreign.get()), "of another jig: nominal scales", rule)
+            : with(named.get(), "", jig, rule, now);
       }
-      return held(jig, now);
+      return held(jig, rule, now);
     }
 
-    private Chosen held(JigIdentity jig, ZonedDateTime now) throws CommandFailure {
+    private Chosen held(JigIdentity jig, ShopRule rule, ZonedDateTime now) throws CommandFailure {
       CalibrationShelf.Held held;
       try {
         held = shelf().of(jig);
@@ -106,27 +119,50 @@ final class CalibrationOptions {
             jig.jig().serial().isPresent()
                 ? "; found by the jig's serial number"
                 : "; found for a jig without a serial number, it may be of another one";
-        return with(held.stored().get().calibration(), found + passedOver, now);
+        return with(held.stored().get().calibration(), found + passedOver, jig, rule, now);
       }
       return held.foreign()
           .map(
               because ->
                   without(
                       CalibrationStanding.foreign(because),
-                      "none of this jig: nominal scales. " + because + passedOver))
+                      "none of this jig: nominal scales. " + because + passedOver,
+                      rule))
           .orElseGet(
-              () -> without(CalibrationStanding.missing(jig), "none: nominal scales" + passedOver));
+              () ->
+                  without(
+                      CalibrationStanding.missing(jig), "none: nominal scales" + passedOver, rule));
     }
 
-    private Chosen with(StoredCalibration stored, String more, ZonedDateTime now) {
+    private Chosen with(
+        StoredCalibration stored, String more, JigIdentity jig, ShopRule rule, ZonedDateTime now)
+        throws CommandFailure {
+      CheckLog.Content log;
+      try {
+        log = CheckLog.in(shelf().folderOf(jig)).read();
+      } catch (BadFileException bad) {
+        throw new CommandFailure(ExitCode.BAD_DATA, bad.getMessage(), bad);
+      }
+      DriftWatch watch =
+          DriftWatch.of(log.readings(), stored.calibration().id(), rule.checkLimit(), now);
       return new Chosen(
           Optional.of(stored),
-          CalibrationStanding.of(stored, days, now),
-          stored.describe(now, days) + more);
+          CalibrationStanding.of(stored, days, watch, rule, now),
+          stored.describe(now, days)
+              + watch.words().map(words -> "; " + words).orElse("")
+              + more
+              + damaged(log),
+          rule);
     }
 
-    private static Chosen without(CalibrationStanding standing, String words) {
-      return new Chosen(Optional.empty(), standing, words);
+    private static String damaged(CheckLog.Content log) {
+      return log.damagedLines() == 0
+          ? ""
+          : "; damaged lines among the check readings: " + log.damagedLines();
+    }
+
+    private static Chosen without(CalibrationStanding standing, String words, ShopRule rule) {
+      return new Chosen(Optional.empty(), standing, words, rule);
     }
 
     private static String passedOver(List<String> unreadable) {

@@ -13,6 +13,7 @@ import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
 import conewise.station.answer.ProgressLine;
 import conewise.station.answer.Screen;
+import conewise.station.calibrating.ShopRule;
 import conewise.station.card.JobCard;
 import conewise.station.files.BadFileException;
 import conewise.station.judging.Judging;
@@ -56,11 +57,7 @@ final class CheckCommand implements Callable<Integer> {
 
   @Mixin private CalibrationOptions calibration;
 
-  @Option(
-      names = "--require-calibration",
-      description =
-          "A shop's rule: no box passes on a calibration that is missing, stale or foreign.")
-  private boolean calibrationRequired;
+  @Mixin private ShopRuleOptions shop;
 
   @Mixin private PopOptions pops;
 
@@ -97,6 +94,7 @@ final class CheckCommand implements Callable<Integer> {
     PopOptions.Seen seen = readPops(box);
     Rates met = rates.read();
     CalibrationOptions.Asked asked = calibration.read();
+    ShopRule rule = shop.read();
     JigChoice choice = jig.choice();
     JobCard card;
     Path folder;
@@ -106,8 +104,7 @@ final class CheckCommand implements Callable<Integer> {
         StopRequest stop = StopRequest.listen();
         JigClient client = choice.connect(progress)) {
       CalibrationOptions.Chosen chosen =
-          asked.on(
-              client.identity(), calibrationRequired, ZonedDateTime.now(ZoneId.systemDefault()));
+          asked.on(client.identity(), rule, ZonedDateTime.now(ZoneId.systemDefault()));
       JigLamps lamps = new JigLamps(client);
       lamps.busy();
       SweepOutcome outcome =
@@ -168,9 +165,7 @@ final class CheckCommand implements Callable<Integer> {
       BoxJudge.Evidence more = new BoxJudge.Evidence(List.of(), seen.observations());
       JobCard card =
           new Judging(met).card(box, result.measurement(), more, Optional.of(serial), facts);
-      return new RunRecord(
-          calibrationRequired ? card.saying(chosen.standing().hold(card.verdict())) : card,
-          result.captures());
+      return new RunRecord(card.saying(chosen.hold(card.verdict())), result.captures());
     }
     Interrupted interrupted = (Interrupted) outcome;
     Measurement nothing = SweepRun.nothing(interrupted);

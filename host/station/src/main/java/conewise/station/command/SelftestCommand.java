@@ -15,6 +15,7 @@ import conewise.station.calibrating.Calibrating;
 import conewise.station.calibrating.CalibrationStep;
 import conewise.station.calibrating.Clips;
 import conewise.station.calibrating.PersonClips;
+import conewise.station.calibrating.ShopRule;
 import conewise.station.calibrating.VirtualClips;
 import conewise.station.files.BadFileException;
 import conewise.station.measuring.JigChoice;
@@ -95,7 +96,7 @@ final class SelftestCommand implements Callable<Integer> {
                   progress)
               : new PersonClips(client, root.screen().err(), Keyboard.enter(), progress);
       ZonedDateTime now = ZonedDateTime.now(ZoneId.systemDefault());
-      CalibrationOptions.Chosen chosen = asked.on(client.identity(), false, now);
+      CalibrationOptions.Chosen chosen = asked.on(client.identity(), ShopRule.none(), now);
       OpenClipsProof.Report open = open(clips, progress, stop);
       said = SelftestAnswer.of(client.identity(), chosen.words(), open);
       if (known.isPresent() && said.openClipsAreRight()) {

@@ -9,6 +9,7 @@ import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
 import conewise.station.answer.ProgressLine;
 import conewise.station.answer.Screen;
+import conewise.station.calibrating.ShopRule;
 import conewise.station.files.BadFileException;
 import conewise.station.measuring.JigChoice;
 import conewise.station.measuring.StopRequest;
@@ -34,7 +35,6 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import java.util.function.UnaryOperator;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -61,11 +61,7 @@ final class StationCommand implements Callable<Integer> {
 
   @Mixin private CalibrationOptions calibration;
 
-  @Option(
-      names = "--require-calibration",
-      description =
-          "A shop's rule: no box passes on a calibration that is missing, stale or foreign.")
-  private boolean calibrationRequired;
+  @Mixin private ShopRuleOptions shop;
 
   @Mixin private RatesOption rates;
 
@@ -115,9 +111,10 @@ final class StationCommand implements Callable<Integer> {
     JobShelf jobs = jobs();
     Rates met = rates.read();
     CalibrationOptions.Asked asked = calibration.read();
+    ShopRule rule = shop.read();
     Screen screen = root.screen();
     ProgressLine silent = ProgressLine.silent(screen);
-    JigSource real = new ChosenJig(jig.choice(), asked, calibrationRequired, silent);
+    JigSource real = new ChosenJig(jig.choice(), asked, rule, silent);
     Optional<VirtualSource> virtual = Optional.empty();
     if (jig.virtual().isPresent()) {
       virtual = Optional.of(new VirtualSource(jig.virtual().get(), real, silent));
@@ -193,10 +190,7 @@ final class StationCommand implements Callable<Integer> {
 
   /** The jig that the command line names. */
   private record ChosenJig(
-      JigChoice choice,
-      CalibrationOptions.Asked asked,
-      boolean calibrationRequired,
-      ProgressLine silent)
+      JigChoice choice, CalibrationOptions.Asked asked, ShopRule rule, ProgressLine silent)
       implements JigSource {
     @Override
     public JigClient connect() throws CommandFailure {
@@ -205,11 +199,8 @@ final class StationCommand implements Callable<Integer> {
 
     @Override
     public Calibrated calibrated(JigIdentity identity, ZonedDateTime now) throws CommandFailure {
-      CalibrationOptions.Chosen chosen = asked.on(identity, calibrationRequired, now);
-      return new Calibrated(
-          chosen.settings(),
-          chosen.words(),
-          calibrationRequired ? chosen.standing()::hold : UnaryOperator.identity());
+      CalibrationOptions.Chosen chosen = asked.on(identity, rule, now);
+      return new Calibrated(chosen.settings(), chosen.words(), chosen::hold);
     }
   }
 

@@ -15,6 +15,7 @@ import conewise.station.answer.ExitCode;
 import conewise.station.answer.JsonAnswer;
 import conewise.station.answer.ProgressLine;
 import conewise.station.answer.Screen;
+import conewise.station.calibrating.ShopRule;
 import conewise.station.card.JobCard;
 import conewise.station.card.PlainText;
 import conewise.station.chart.Drawing;
@@ -74,7 +75,7 @@ final class SweepCommand implements Callable<Integer> {
         StopRequest stop = StopRequest.listen();
         JigClient client = choice.connect(progress)) {
       CalibrationOptions.Chosen chosen =
-          asked.on(client.identity(), false, ZonedDateTime.now(ZoneId.systemDefault()));
+          asked.on(client.identity(), ShopRule.none(), ZonedDateTime.now(ZoneId.systemDefault()));
       SweepRun run =
           new SweepRun(state.map(SweepState::kind).orElse(sweep.kind()), chosen.settings(), state);
       SweepOutcome outcome = run.run(client, progress, stop);

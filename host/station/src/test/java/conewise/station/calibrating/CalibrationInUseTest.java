@@ -115,13 +115,24 @@ class CalibrationInUseTest {
     String line = calibrationLine(found);
     assertTrue(line.startsWith("CAL-") && line.contains("found by the jig's serial"), line);
 
-    age(own, 31);
+    age(own, 8);
+    CommandRun unchecked = check("heron", plan, "--require-calibration");
+    assertEquals(3, unchecked.exitCode(), unchecked.out());
+    assertTrue(json(unchecked).get("headline").asText().contains("last proven 8 days ago"));
+    assertEquals(64, check("heron", plan, "--check-days", "9").exitCode());
+
+    age(own, 23);
     CommandRun stale = check("heron", plan, "--require-calibration");
     assertEquals(3, stale.exitCode(), stale.out());
     assertTrue(json(stale).get("headline").asText().contains("31 days old; at most 30"));
     assertTrue(calibrationLine(stale).contains("older than 30 days"));
     assertEquals(
-        0, check("heron", plan, "--require-calibration", "--calibration-days", "60").exitCode());
+        0, check("heron", plan, rule("--calibration-days", "60", "--check-days", "0")).exitCode());
+  }
+
+  private static String[] rule(String... more) {
+    return Stream.concat(Stream.of("--require-calibration"), Stream.of(more))
+        .toArray(String[]::new);
   }
 
   @Test
@@ -201,6 +212,15 @@ class CalibrationInUseTest {
     CommandRun drifted = run("selftest", "heron", resistor);
     assertEquals(1, drifted.exitCode(), drifted.out());
     assertEquals("drifted", json(drifted).get("word").asText());
+
+    // And no box passes on that calibration any more where a shop demands one.
+    CommandRun box =
+        check("heron", plan(LIMITS, "low: 2.5 ohm, high: 5 ohm"), "--require-calibration");
+    assertEquals(3, box.exitCode(), box.out());
+    String headline = json(box).get("headline").asText();
+    assertTrue(headline.contains("no longer holds: the check resistor 10 ohm read"), headline);
+    assertTrue(json(box).get("action").asText().contains("conewise selftest"));
+    assertTrue(calibrationLine(box).contains("contradicted: the check resistor"));
 
     // Unknown to 5 %, and no other reading by that name: nothing can be said within 1 %.
     CommandRun loose =

@@ -11,6 +11,8 @@ import conewise.protocol.JigIdentity;
 import conewise.simulator.world.DemoWorld;
 import conewise.station.files.BadFileException;
 import conewise.station.measuring.JigChoice;
+import conewise.station.selftest.CheckReading;
+import conewise.station.selftest.DriftWatch;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.ZonedDateTime;
@@ -149,5 +151,41 @@ class CalibrationShelfTest {
         CalibrationStanding.of(stored, 30, NOON.plusDays(31))
             .sentence()
             .contains("31 days old; at most 30"));
+  }
+
+  private static CalibrationStanding.Kind after(
+      int days, StoredCalibration stored, DriftWatch watch, int checkDays) {
+    ShopRule rule = new ShopRule(true, checkDays, 0.01);
+    return CalibrationStanding.of(stored, 30, watch, rule, NOON.plusDays(days)).kind();
+  }
+
+  private static DriftWatch read(int day, double ohm) {
+    CheckReading reading =
+        new CheckReading(
+            NOON.plusDays(day),
+            "A",
+            10,
+            0.001,
+            ohm,
+            0.001,
+            0.001,
+            Optional.of("ONE"),
+            Optional.empty());
+    return DriftWatch.of(List.of(reading), "ONE", 0.01, NOON.plusDays(60));
+  }
+
+  @Test
+  void aCheckResistorProvesACalibrationForItsDaysAndContradictsItUntilItIsGoodAgain() {
+    StoredCalibration stored = stored("ONE", NOON, jig);
+    DriftWatch none = DriftWatch.nothing();
+    assertEquals(CalibrationStanding.Kind.IN_ORDER, after(7, stored, none, 7));
+    assertEquals(CalibrationStanding.Kind.UNCHECKED, after(8, stored, none, 7));
+    assertEquals(CalibrationStanding.Kind.IN_ORDER, after(8, stored, none, 9));
+    assertEquals(CalibrationStanding.Kind.IN_ORDER, after(29, stored, none, 0));
+    assertEquals(CalibrationStanding.Kind.IN_ORDER, after(13, stored, read(6, 10.01), 7));
+    assertEquals(CalibrationStanding.Kind.UNCHECKED, after(14, stored, read(6, 10.01), 7));
+    assertEquals(CalibrationStanding.Kind.CONTRADICTED, after(2, stored, read(1, 10.3), 7));
+    assertEquals(CalibrationStanding.Kind.CONTRADICTED, after(2, stored, read(1, 10.3), 0));
+    assertEquals(CalibrationStanding.Kind.STALE, after(31, stored, read(30, 10.01), 7));
   }
 }

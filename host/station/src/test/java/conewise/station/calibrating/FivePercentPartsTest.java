@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.impedance.ImpedancePoint;
+import conewise.analysis.impedance.ImpedanceUncertainty;
 import conewise.analysis.outcome.Outcome;
 import conewise.jig.client.JigClient;
 import conewise.jig.sweep.Calibration;
@@ -45,6 +46,13 @@ class FivePercentPartsTest {
 
   private record Worst(double modulus, double phaseDegrees) {}
 
+  /** How many points' 95 % intervals hold the truth. */
+  private record Held(int inside, int all) {
+    Held plus(Held other) {
+      return new Held(inside + other.inside, all + other.all);
+    }
+  }
+
   private static Map<String, Load> loads() {
     Map<String, Load> loads = new LinkedHashMap<>();
     for (double ohm : new double[] {1, 4, 25, 100}) {
@@ -77,14 +85,14 @@ class FivePercentPartsTest {
   }
 
   private static SweepResult swept(
-      World world, Wiring load, SweepSettings settings, StopRequest stop) throws Exception {
+      SweepKind kind, World world, Wiring load, SweepSettings settings, StopRequest stop)
+      throws Exception {
     // Another noise than the calibration's.
     World loaded = world.with(Box.load(load)).withSeed(world.seed() + 1000);
     try (JigClient client = new JigChoice.Virtual(loaded).connect(StillScreen.progress())) {
       return assertInstanceOf(
           SweepResult.class,
-          new SweepRun(SweepKind.THOROUGH, settings, Optional.empty())
-              .run(client, StillScreen.progress(), stop));
+          new SweepRun(kind, settings, Optional.empty()).run(client, StillScreen.progress(), stop));
     }
   }
 
@@ -112,6 +120,27 @@ class FivePercentPartsTest {
     return new Worst(modulus, phase);
   }
 
+  /** Each part of each point against the interval of twice its standard uncertainty. */
+  private static Held held(ImpedanceCurve curve, DoubleFunction<Complex> truth) {
+    Held held = new Held(0, 0);
+    for (ImpedancePoint point : curve.points()) {
+      if (point.frequencyHz() < LOW_HZ || point.frequencyHz() > HIGH_HZ) {
+        continue;
+      }
+      Complex is = truth.apply(point.frequencyHz());
+      ImpedanceUncertainty own = point.uncertainty().orElseThrow();
+      double scale = curve.scaleUncertainty();
+      boolean real =
+          Math.abs(point.resistanceOhm() - is.getReal())
+              <= 2 * Math.hypot(Math.sqrt(own.varianceResistance()), scale * is.getReal());
+      boolean imaginary =
+          Math.abs(point.reactanceOhm() - is.getImaginary())
+              <= 2 * Math.hypot(Math.sqrt(own.varianceReactance()), scale * is.getImaginary());
+      held = held.plus(new Held((real ? 1 : 0) + (imaginary ? 1 : 0), 2));
+    }
+    return held;
+  }
+
   @ParameterizedTest
   @ValueSource(longs = {1, 2, 3})
   void everyReadingOfACalibratedJigIsWithinOnePerCentAndOneDegree(long seed) throws Exception {
@@ -119,26 +148,42 @@ class FivePercentPartsTest {
     try (StopRequest stop = StopRequest.listen()) {
       SweepSettings calibrated = SweepSettings.standard().with(calibrated(world, stop));
       double worstBefore = 0;
+      Held quickHeld = new Held(0, 0);
       for (Map.Entry<String, Load> each : loads().entrySet()) {
         Load load = each.getValue();
-        SweepResult result = swept(world, load.wiring(), calibrated, stop);
+        SweepResult result = swept(SweepKind.THOROUGH, world, load.wiring(), calibrated, stop);
         Worst before = worst(found(result.readCurve()), load.truth());
         Worst after = worst(found(result.measurement().curve()), load.truth());
+        ImpedanceCurve quickCurve =
+            found(
+                swept(SweepKind.QUICK, world, load.wiring(), calibrated, stop)
+                    .measurement()
+                    .curve());
+        Worst quick = worst(quickCurve, load.truth());
+        quickHeld = quickHeld.plus(held(quickCurve, load.truth()));
         String where =
             String.format(
                 Locale.ROOT,
-                "jig %d, %s: %.2f %% and %.2f degrees before, %.2f %% and %.2f degrees after",
+                "jig %d, %s: %.2f %% and %.2f degrees before, %.2f %% and %.2f degrees after, quick"
+                    + " %.2f %% and %.2f degrees",
                 seed,
                 each.getKey(),
                 100 * before.modulus(),
                 before.phaseDegrees(),
                 100 * after.modulus(),
-                after.phaseDegrees());
+                after.phaseDegrees(),
+                100 * quick.modulus(),
+                quick.phaseDegrees());
         System.out.println(where);
         assertTrue(after.modulus() <= 0.01, where);
         assertTrue(after.phaseDegrees() <= 1, where);
+        assertTrue(quick.modulus() <= 0.01, where);
+        assertTrue(quick.phaseDegrees() <= 1, where);
         worstBefore = Math.max(worstBefore, before.modulus());
       }
+      String held = "jig " + seed + ", quick sweeps: truth in the 95 % interval, " + quickHeld;
+      System.out.println(held);
+      assertTrue(quickHeld.inside() >= 0.95 * quickHeld.all(), held);
       assertTrue(worstBefore > 0.03, "jig " + seed + " is off by no more than " + worstBefore);
     }
   }
