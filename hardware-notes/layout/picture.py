@@ -58,7 +58,7 @@ def face_of(part, item):
     """Where the printed or flat side of a transistor looks, from above: left or right.
 
     Seen from that side, legs down, the legs are e c b (power transistors) or c b e (the small one) from the left: with the first on
-    top that side looks left. Data sheets BD139, BD140, BC547 (from memory).
+    top that side looks left. BD139: Central Semiconductor's data sheet R3, lead code (seen); BD140 by its package and BC547 from memory.
     """
     first = item.holes[2 if part.value.startswith("BD") else 0]
     return "left" if first[0] == min(row for row, _ in item.holes) else "right"

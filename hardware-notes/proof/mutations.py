@@ -21,6 +21,7 @@ MUTATIONS = (
     ("sense resistor of 100 ohm", "R10", "R10 sense_in terminal_plus 100", "scales", "sense resistor"),
     ("a feedback resistor of the voltage channel 10 % high", "R14", "R14 voltage_out voltage_low 82.5k", "scales", "gain of"),
     ("a resistor at half supply of the current channel 10 % low", "R17", "R17 current_high mid 67.5k", "scales", "common"),
+    ("a resistor at half supply of the voltage channel 10 % high", "R12", "R12 voltage_high mid 82.5k", "scales", "(voltage)"),
     ("an input resistor of the current channel 10 % high", "R18", "R18 terminal_plus current_low 27.4k", "scales", "gain of"),
     ("a feedback resistor of the bridge 10 % high", "R7", "R7 sense_in plus_sum 16.5k", "scales", "highest level"),
     ("a capacitor of a channel's filter ten times too large", "C5", "C5 adc_current gnd 470n", "scales", "corner"),

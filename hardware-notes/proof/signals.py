@@ -45,7 +45,10 @@ def scales(circuit, findings):
         findings.hold("channel_pole_hz", pole[name], f"({name})")
     # Both terminals up together: the open terminals' current channel must stay still.
     idle_i = abs(solved.open("current_out") - solved.open("mid"))[0, 0]
-    findings.hold("common_mode_percent", 100 * idle_i / (gain_i * abs(solved.open("terminal_plus")[0, 0])))
+    findings.hold("common_mode_percent", 100 * idle_i / (gain_i * abs(solved.open("terminal_plus")[0, 0])), "(current)")
+    # And joined terminals, which move with the current together, the voltage channel.
+    joined = abs(solved.channel("voltage_out", 0.0) - solved.channel("mid", 0.0))[0, 0]
+    findings.hold("common_mode_percent", 100 * joined / (gain_v * abs(solved.channel("terminal_plus", 0.0)[0, 0])), "(voltage)")
     return [("gain_voltage", gain_v, ""), ("gain_current", gain_i, ""), ("sense_ohm", sense, "ohm"),
             ("full_volt", full, "V"), ("volt_per_level", full / LEVELS, "V"),
             ("volt_per_code", SUPPLY / CODES / gain_v, "V"), ("ampere_per_code", SUPPLY / CODES / gain_i / sense, "A"),

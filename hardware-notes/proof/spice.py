@@ -8,7 +8,7 @@ import numpy as np
 
 from circuit import CircuitError
 
-TIMEOUT_SECONDS = 150
+TIMEOUT_SECONDS = 300
 
 # BD139/BD140: least and most current gain of group 16 (100 and 250 at 150 mA) where each is the worst case; IKF makes it fall above 0.5 A.
 # PTC fuses: I = V / R(T) with a heat capacity that makes a fuse of least resistance trip exactly as late as the data sheet

@@ -17,11 +17,11 @@ class SmoothReadingTest {
   private static final double NOISE_OHM = 0.02;
 
   /** A resistor through two channels whose filters differ by a tenth, with 20 microhenry leads. */
-  private static final DoubleFunction<Complex> RESISTOR =
-      hz ->
-          new Complex(9.7, 2 * Math.PI * hz * 20e-6)
-              .multiply(new Complex(1, hz / 1575))
-              .divide(new Complex(1, hz / 1425));
+  private static Complex resistor(double hz) {
+    return new Complex(9.7, 2 * Math.PI * hz * 20e-6)
+        .multiply(new Complex(1, hz / 1575))
+        .divide(new Complex(1, hz / 1425));
+  }
 
   private static ImpedanceCurve read(
       DoubleFunction<Complex> truth, double noiseOhm, Random random) {
@@ -41,9 +41,10 @@ class SmoothReadingTest {
 
   @Test
   void aReadingThatCannotBendKeepsItsShapeToAHundredthOfAPerCent() {
-    ImpedanceCurve smooth = SmoothReading.of(read(RESISTOR, 0, new Random(SEED)));
+    ImpedanceCurve smooth =
+        SmoothReading.of(read(SmoothReadingTest::resistor, 0, new Random(SEED)));
     for (ImpedancePoint point : smooth.points()) {
-      Complex is = RESISTOR.apply(point.frequencyHz());
+      Complex is = resistor(point.frequencyHz());
       double off =
           new Complex(point.resistanceOhm(), point.reactanceOhm()).subtract(is).abs() / is.abs();
       assertEquals(0, off, 1e-4, point.frequencyHz() + " Hz");
@@ -58,9 +59,10 @@ class SmoothReadingTest {
     double stated = 0;
     int count = 0;
     for (int run = 0; run < 50; run++) {
-      ImpedanceCurve smooth = SmoothReading.of(read(RESISTOR, NOISE_OHM, random));
+      ImpedanceCurve smooth =
+          SmoothReading.of(read(SmoothReadingTest::resistor, NOISE_OHM, random));
       for (ImpedancePoint point : smooth.points()) {
-        double off = point.resistanceOhm() - RESISTOR.apply(point.frequencyHz()).getReal();
+        double off = point.resistanceOhm() - resistor(point.frequencyHz()).getReal();
         squares += off * off;
         stated += point.uncertainty().orElseThrow().varianceResistance();
         count++;
@@ -82,7 +84,8 @@ class SmoothReadingTest {
             new Random(SEED));
     assertSame(box, SmoothReading.of(box));
     ImpedanceCurve few =
-        new ImpedanceCurve(read(RESISTOR, 0, new Random(1)).points().subList(0, 9));
+        new ImpedanceCurve(
+            read(SmoothReadingTest::resistor, 0, new Random(1)).points().subList(0, 9));
     assertSame(few, SmoothReading.of(few));
   }
 

@@ -38,12 +38,10 @@ class GivenSerialTest {
       serving.start();
       try {
         String at = "127.0.0.1:" + server.port();
-        assertEquals(
-            Optional.of("none"), serial(CommandRun.of("identify", "--tcp", at, "--json")));
+        assertEquals(Optional.of("none"), serial(CommandRun.of("identify", "--tcp", at, "--json")));
         assertEquals(
             Optional.of("SHOP-1"),
-            serial(
-                CommandRun.of("identify", "--tcp", at, "--give-serial", "SHOP-1", "--json")));
+            serial(CommandRun.of("identify", "--tcp", at, "--give-serial", "SHOP-1", "--json")));
         // Each new client finds the jig started again.
         assertEquals(
             Optional.of("SHOP-1"), serial(CommandRun.of("identify", "--tcp", at, "--json")));
