@@ -30,6 +30,9 @@ public record ExpectedBand(List<Level> levels) {
   private static final int BOXES = 512;
   private static final double TAIL = 0.025;
 
+  /** What so few boxes leave ragged is smoothed, over about a tenth of an octave. */
+  private static final int SMOOTHINGS = 3;
+
   /**
    * The band at one frequency.
    *
@@ -60,15 +63,37 @@ public record ExpectedBand(List<Level> levels) {
                   hz)
               .points());
     }
+    Interval[] modulus = middles(boxes, ImpedancePoint::modulusOhm);
+    Interval[] phase = middles(boxes, ImpedancePoint::phaseDegrees);
     List<Level> levels = new ArrayList<>();
     for (int f = 0; f < POINTS; f++) {
-      levels.add(
-          new Level(
-              hz[f],
-              middle(boxes, f, ImpedancePoint::modulusOhm),
-              middle(boxes, f, ImpedancePoint::phaseDegrees)));
+      levels.add(new Level(hz[f], modulus[f], phase[f]));
     }
     return new ExpectedBand(levels);
+  }
+
+  private static Interval[] middles(
+      List<List<ImpedancePoint>> boxes, ToDoubleFunction<ImpedancePoint> value) {
+    Interval[] middles = new Interval[POINTS];
+    for (int f = 0; f < POINTS; f++) {
+      middles[f] = middle(boxes, f, value);
+    }
+    for (int pass = 0; pass < SMOOTHINGS; pass++) {
+      middles = smoothed(middles);
+    }
+    return middles;
+  }
+
+  /** Each with a quarter of either neighbour; the ends stay. */
+  private static Interval[] smoothed(Interval[] rough) {
+    Interval[] smooth = rough.clone();
+    for (int f = 1; f < rough.length - 1; f++) {
+      smooth[f] =
+          new Interval(
+              (rough[f - 1].low() + 2 * rough[f].low() + rough[f + 1].low()) / 4,
+              (rough[f - 1].high() + 2 * rough[f].high() + rough[f + 1].high()) / 4);
+    }
+    return smooth;
   }
 
   /** Normal about each centre, as far as the limits let it. */
