@@ -22,6 +22,7 @@ public final class BenchCheck {
 
   private final BenchLimits limits;
 
+  /** A check by limits of one's own; {@link #standard()} has the usual ones. */
   public BenchCheck(BenchLimits limits) {
     this.limits = limits;
   }

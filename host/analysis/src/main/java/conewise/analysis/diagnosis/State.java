@@ -26,7 +26,11 @@ public sealed interface State {
     }
   }
 
-  /** One driver's leads swapped. */
+  /**
+   * One driver's leads swapped.
+   *
+   * @param driver its name in the plan
+   */
   record LeadsSwapped(String driver) implements State {
     @Override
     public String words() {
@@ -39,7 +43,11 @@ public sealed interface State {
     }
   }
 
-  /** One driver's leads off, open. */
+  /**
+   * One driver's leads off, open.
+   *
+   * @param driver its name in the plan
+   */
   record Unplugged(String driver) implements State {
     @Override
     public String words() {
@@ -53,7 +61,11 @@ public sealed interface State {
     }
   }
 
-  /** A vent closed by hand. */
+  /**
+   * A vent closed by hand.
+   *
+   * @param vent its name in the plan
+   */
   record VentClosed(String vent) implements State {
     @Override
     public String words() {

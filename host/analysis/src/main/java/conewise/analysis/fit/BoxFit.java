@@ -208,6 +208,7 @@ public final class BoxFit {
 
   /** The values of the quantities at some point of a fit. */
   public interface Values {
+    /** The value of one quantity, in its own unit. */
     double of(Quantity quantity);
   }
 

@@ -43,10 +43,12 @@ public final class LeastSquares {
       this.sumOfSquares = sumOfSquares;
     }
 
+    /** Where the sum of squares is least, in the order of the start; a copy. */
     public double[] parameters() {
       return parameters.clone();
     }
 
+    /** The sum of the squared residuals there. */
     public double sumOfSquares() {
       return sumOfSquares;
     }

@@ -48,10 +48,15 @@ public record ImpedanceCurve(List<ImpedancePoint> points, double scaleUncertaint
     }
   }
 
+  /**
+   * The frequency of the first point, in hertz; 0 where that is a resistance read with direct
+   * current.
+   */
   public double lowestHz() {
     return points.get(0).frequencyHz();
   }
 
+  /** The frequency of the last point, in hertz. */
   public double highestHz() {
     return points.get(points.size() - 1).frequencyHz();
   }

@@ -55,7 +55,12 @@ public final class BoxJudge {
     this.faults = faults;
   }
 
-  /** What beside the first sweep is known of a box. */
+  /**
+   * What beside the first sweep is known of a box.
+   *
+   * @param sweeps further sweeps, each of the box in another state
+   * @param observations what people and microphones have noticed
+   */
   public record Evidence(List<SweptState> sweeps, List<Observation> observations) {
     /** Nothing. */
     public static final Evidence NONE = new Evidence(List.of(), List.of());
@@ -85,6 +90,7 @@ public final class BoxJudge {
   /**
    * A verdict and what was weighed for it.
    *
+   * @param verdict the answer
    * @param diagnosis empty where the bench forbids to weigh anything, or nothing could be fitted
    */
   public record Judged(Verdict verdict, Optional<Diagnosis> diagnosis) {

@@ -1,5 +1,5 @@
 /**
- * From a curve and a plan to a verdict. Entry: {@link conewise.analysis.judgement.Judge}; what it
- * answers: {@link conewise.analysis.judgement.Verdict}.
+ * From a curve and a plan to a verdict. Entry: {@link conewise.analysis.judgement.BoxJudge}; what
+ * it answers: {@link conewise.analysis.judgement.Verdict}.
  */
 package conewise.analysis.judgement;

@@ -35,28 +35,39 @@ public sealed interface Circuit {
   /** A bridge without resistance. */
   record Bridge() implements Circuit {}
 
-  /** Parts one after the other. */
+  /**
+   * Parts one after the other.
+   *
+   * @param parts at least one, from + to -
+   */
   record Series(List<Circuit> parts) implements Circuit {
     public Series {
       parts = requireParts(parts);
     }
   }
 
-  /** Parts side by side. */
+  /**
+   * Parts side by side.
+   *
+   * @param parts at least one
+   */
   record Parallel(List<Circuit> parts) implements Circuit {
     public Parallel {
       parts = requireParts(parts);
     }
   }
 
+  /** One coil of a driver, counted from 1, the right way round. */
   static Circuit coil(String driver, int number) {
     return new Coil(driver, number, false);
   }
 
+  /** Parts one after the other, at least one. */
   static Circuit series(Circuit... parts) {
     return new Series(List.of(parts));
   }
 
+  /** Parts side by side, at least one. */
   static Circuit parallel(Circuit... parts) {
     return new Parallel(List.of(parts));
   }

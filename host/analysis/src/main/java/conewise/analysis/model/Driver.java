@@ -89,6 +89,10 @@ public record Driver(
         0);
   }
 
+  /**
+   * The same driver with another inductance of each coil, and the share of it that its coils have
+   * in common.
+   */
   public Driver withInductance(Inductance other, double otherCoupling) {
     return changed(electricalQ, coils, other, otherCoupling, creep, areaM2, addedMassKg);
   }
@@ -108,15 +112,21 @@ public record Driver(
         addedMassKg);
   }
 
+  /**
+   * The same driver with another creep, by which its compliance grows towards low frequencies; 0
+   * for none.
+   */
   public Driver withCreep(double other) {
     return changed(electricalQ, coils, inductance, coupling, other, areaM2, addedMassKg);
   }
 
+  /** The same driver with its cone's area known, in square metres. */
   public Driver withArea(double squareMetres) {
     OptionalDouble area = OptionalDouble.of(squareMetres);
     return changed(electricalQ, coils, inductance, coupling, creep, area, addedMassKg);
   }
 
+  /** The same driver with so much more mass on its cone, in kilograms. */
   public Driver withAddedMass(double kilogram) {
     return changed(electricalQ, coils, inductance, coupling, creep, areaM2, kilogram);
   }

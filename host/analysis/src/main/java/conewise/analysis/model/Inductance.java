@@ -27,10 +27,15 @@ public record Inductance(double henry, double lossyOhm, double exponent) {
     }
   }
 
+  /** An inductance without loss, in henry. */
   public static Inductance plain(double henry) {
     return new Inductance(henry, 0, 1);
   }
 
+  /**
+   * A lossy one, K (j w)^n: K in ohm s^n, n from 0 to 1 (W. M. Leach, J. Audio Eng. Soc. 50(6),
+   * 2002).
+   */
   public static Inductance lossy(double lossyOhm, double exponent) {
     return new Inductance(0, lossyOhm, exponent);
   }

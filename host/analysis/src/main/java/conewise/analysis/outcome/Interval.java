@@ -15,10 +15,12 @@ public record Interval(double low, double high) {
     }
   }
 
+  /** Everything from a value upwards. */
   public static Interval atLeast(double low) {
     return new Interval(low, Double.POSITIVE_INFINITY);
   }
 
+  /** Everything up to a value. */
   public static Interval atMost(double high) {
     return new Interval(Double.NEGATIVE_INFINITY, high);
   }
@@ -33,6 +35,7 @@ public record Interval(double low, double high) {
     return other.high < low || high < other.low;
   }
 
+  /** True when a value lies within, ends included. */
   public boolean contains(double value) {
     return low <= value && value <= high;
   }

@@ -12,7 +12,12 @@ import java.util.function.Function;
  */
 public sealed interface Outcome<T> {
 
-  /** A value that was obtained. */
+  /**
+   * A value that was obtained.
+   *
+   * @param value what was obtained; not null
+   * @param <T> of what kind it is
+   */
   record Found<T>(T value) implements Outcome<T> {
     public Found {
       Objects.requireNonNull(value, "a found value is never null; use NoResult");
@@ -21,6 +26,9 @@ public sealed interface Outcome<T> {
 
   /**
    * No value, with one plain sentence that says why (and what to do, where something can be done).
+   *
+   * @param because the sentence; not blank
+   * @param <T> what was looked for
    */
   record NoResult<T>(String because) implements Outcome<T> {
     public NoResult {
@@ -30,10 +38,12 @@ public sealed interface Outcome<T> {
     }
   }
 
+  /** A value that was obtained. */
   static <T> Outcome<T> found(T value) {
     return new Found<>(value);
   }
 
+  /** No value, and the sentence that says why. */
   static <T> Outcome<T> none(String because) {
     return new NoResult<>(because);
   }

@@ -10,7 +10,11 @@ package conewise.analysis.vent;
  */
 public sealed interface Section {
 
-  /** A round one. */
+  /**
+   * A round one.
+   *
+   * @param diameterM inner diameter, in metres, positive
+   */
   record Round(double diameterM) implements Section {
     public Round {
       Sizes.require("the diameter of a vent", diameterM);

@@ -59,7 +59,8 @@ public final class Conformance {
    * @param outcome what became of it
    * @param complaint what went wrong first; empty unless broken
    * @param section where protocol/spec.md speaks of it
-   * @param exchange the lines sent ("> ") and received ("< "), in order; empty unless broken
+   * @param exchange the lines sent ({@code >}) and received ({@code <}), in order; empty unless
+   *     broken
    */
   public record Result(
       String dialogue, Outcome outcome, String complaint, String section, List<String> exchange) {

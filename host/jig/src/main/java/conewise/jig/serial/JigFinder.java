@@ -51,6 +51,7 @@ public final class JigFinder {
    *
    * @param client the jig
    * @param port the port that it is on
+   * @param reports what was found on each port that was looked at
    */
   public record Found(JigClient client, PortInfo port, List<PortReport> reports) implements Result {
     public Found {
@@ -62,6 +63,7 @@ public final class JigFinder {
    * Several jigs; all were let go of.
    *
    * @param ports the ports that jigs are on, at least two
+   * @param reports what was found on each port that was looked at
    */
   public record Several(List<PortInfo> ports, List<PortReport> reports) implements Result {
     public Several {
@@ -79,7 +81,11 @@ public final class JigFinder {
     }
   }
 
-  /** No jig. */
+  /**
+   * No jig.
+   *
+   * @param reports what was found on each port that was looked at
+   */
   public record None(List<PortReport> reports) implements Result {
     public None {
       reports = List.copyOf(reports);

@@ -121,22 +121,4 @@ class ToneCommandTest {
           run.err().contains("write it like " + wrong.substring(0, wrong.indexOf(' '))), run.err());
     }
   }
-
-  @Test
-  void theDocumentsCommandsDoWhatTheySay() throws Exception {
-    List<String> lines =
-        Files.readString(Path.of("../../docs/tones.md"))
-            .lines()
-            .filter(line -> line.startsWith("./conewise "))
-            .map(line -> line.substring("./conewise ".length()))
-            .toList();
-    assertEquals(5, lines.size());
-    for (String line : lines) {
-      String here = line.replaceAll("([a-z]+\\.(csv|wav))", folder + "/$1");
-      CommandRun run = CommandRun.of(here.split(" "));
-      // A jig without calibration leaves the resistance undecided.
-      int most = line.startsWith("judge") ? 2 : 0;
-      assertTrue(run.exitCode() <= most, line + run.err() + run.out());
-    }
-  }
 }

@@ -38,15 +38,19 @@ class WorkOutCommandTest {
 
   @Test
   void theDocumentShowsWhatItsCommandsPrint() throws Exception {
-    Matcher shown = SHOWN.matcher(Files.readString(Path.of("../../docs/calculations.md")));
+    String page = Files.readString(Path.of("../../docs/calculations.md"));
+    Matcher shown = SHOWN.matcher(page);
     Set<String> names = new HashSet<>();
+    int blocks = 0;
     while (shown.find()) {
       String[] line = words(shown.group(1));
       names.add(line[1]);
       CommandRun run = CommandRun.of(line);
       assertEquals(0, run.exitCode(), run.err());
       assertEquals(shown.group(2), run.out(), shown.group(1));
+      blocks++;
     }
+    assertEquals(page.lines().filter(each -> each.startsWith("./conewise")).count(), blocks);
     assertEquals(new HashSet<>(Calculations.all().stream().map(Calculation::name).toList()), names);
   }
 

@@ -24,7 +24,7 @@ import org.junit.jupiter.api.io.TempDir;
 class DriverDocumentTest {
   private static final Path ROOT = Path.of("..", "..");
   private static final Pattern COMMANDS =
-      Pattern.compile("<!-- commands -->\\n```\\n(.*?)```", Pattern.DOTALL);
+      Pattern.compile("<!-- run by: DriverDocumentTest -->\\n```\\n(.*?)```", Pattern.DOTALL);
 
   /**
    * What the worlds state, and what follows from it (Small, J. Audio Eng. Soc. 20, 1972): Cms = Vas

@@ -32,9 +32,10 @@ import org.junit.jupiter.api.io.TempDir;
 class LabPagesTest {
   private static final Path ROOT = Path.of("..", "..");
   private static final Pattern COMMANDS =
-      Pattern.compile("<!-- commands -->\\n```\\n(.*?)```", Pattern.DOTALL);
+      Pattern.compile("<!-- run by: LabPagesTest -->\\n```\\n(.*?)```", Pattern.DOTALL);
   private static final Pattern PRINTED =
-      Pattern.compile("<!-- printed by: (.*?) -->\\n```text\\n(.*?)```", Pattern.DOTALL);
+      Pattern.compile(
+          "<!-- run by: LabPagesTest; printed by: (.*?) -->\\n```text\\n(.*?)```", Pattern.DOTALL);
   private static final Student STUDENT = Student.of(17);
 
   /**
