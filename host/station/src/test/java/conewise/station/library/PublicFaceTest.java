@@ -114,7 +114,7 @@ class PublicFaceTest {
       } else if (type.getKind() == Tree.Kind.RECORD) {
         lookAtComponents(type, comment);
       }
-      return super.visitClass(type, nothing);
+      return super.visitClass(type, null);
     }
 
     private void lookAtComponents(ClassTree type, DocCommentTree comment) {
