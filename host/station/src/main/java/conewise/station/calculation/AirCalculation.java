@@ -51,6 +51,13 @@ final class AirCalculation implements Calculation {
   }
 
   @Override
+  public List<String> sources() {
+    return List.of(
+        "Speed of sound: ISO 9613-1; the part of water with its annex B (from memory), held against"
+            + " O. Cramer, J. Acoust. Soc. Am. 93, 1993.");
+  }
+
+  @Override
   public List<Entry> entries() {
     return List.of(TUNING, KNOWN, KNOWN_HUMIDITY, FROM, TO, ROWS, RoomEntries.HUMIDITY);
   }
@@ -64,6 +71,7 @@ final class AirCalculation implements Calculation {
     double humidity = given.fraction(RoomEntries.HUMIDITY);
     if (to - from < ROUNDING) {
       throw new BadEntryException(
+          TO,
           "from is "
               + given.words(FROM)
               + " and to is "

@@ -14,6 +14,9 @@ public interface Calculation {
   /** What it answers and what it rests on, in whole sentences. */
   String about();
 
+  /** Where its formulas and constants come from, in whole sentences. */
+  List<String> sources();
+
   /** What it is asked with, in the order in which to ask. */
   List<Entry> entries();
 

@@ -41,6 +41,15 @@ final class CoilsCalculation implements Calculation {
   }
 
   @Override
+  public List<String> sources() {
+    return List.of(
+        "All ways to join like coils in series and parallel, each once: counted by P. A. MacMahon,"
+            + " 1892.",
+        "Coils are added as resistances: Ohm and Kirchhoff. That rated impedances may be added so"
+            + " is common practice.");
+  }
+
+  @Override
   public List<Entry> entries() {
     return List.of(DRIVERS, COILS, EACH, WANTED, TOLERANCE);
   }
@@ -52,6 +61,7 @@ final class CoilsCalculation implements Calculation {
         Arrangements.near(coils, given.value(EACH), given.value(WANTED), given.fraction(TOLERANCE));
     if (near instanceof NoResult<List<Arrangement>> none) {
       throw new BadEntryException(
+          WANTED,
           "With "
               + coils.size()
               + (coils.size() == 1 ? " coil " : " coils ")
@@ -65,6 +75,7 @@ final class CoilsCalculation implements Calculation {
   private static List<Coil> coils(int drivers, int each) throws BadEntryException {
     if (drivers * each > Arrangements.MOST_COILS) {
       throw new BadEntryException(
+          COILS,
           "drivers and coils make "
               + drivers * each
               + " coils; allowed are at most "

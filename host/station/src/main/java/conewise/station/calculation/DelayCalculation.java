@@ -39,6 +39,14 @@ final class DelayCalculation implements Calculation {
   }
 
   @Override
+  public List<String> sources() {
+    return List.of(
+        "Speed of sound: ISO 9613-1; the part of water with its annex B (from memory), held against"
+            + " O. Cramer, J. Acoust. Soc. Am. 93, 1993.",
+        "Phase: 360 degrees for each period that the sound is late.");
+  }
+
+  @Override
   public List<Entry> entries() {
     return List.of(
         DISTANCE, DELAY, PHASE, FREQUENCY, RoomEntries.TEMPERATURE, RoomEntries.HUMIDITY);
@@ -49,7 +57,7 @@ final class DelayCalculation implements Calculation {
     Entry asked = given.oneOf(DISTANCE, DELAY, PHASE);
     if (asked.equals(PHASE) && !given.has(FREQUENCY)) {
       throw new BadEntryException(
-          "A phase is a delay only at a frequency; give frequency as well.");
+          FREQUENCY, "A phase is a delay only at a frequency; give frequency as well.");
     }
     Air air = RoomEntries.air(given);
     Travel travel =

@@ -108,4 +108,11 @@ public record Entry(String name, String about, Form form, Need need, Optional<St
         ? String.format(Locale.ROOT, " (%s)", String.join(", ", figure.measure().labels()))
         : "";
   }
+
+  /** In which units or signs it may be written; empty where that goes without saying. */
+  public List<String> unitsAllowed() {
+    return form instanceof Figure figure
+        ? figure.measure().labels()
+        : form instanceof Percent ? List.of("%") : List.of();
+  }
 }

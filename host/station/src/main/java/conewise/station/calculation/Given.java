@@ -50,11 +50,12 @@ public final class Given {
     for (Entry entry : entries) {
       List<String> typed = kept.getOrDefault(entry.name(), List.of());
       if (typed.isEmpty() && entry.need() == Entry.Need.REQUIRED) {
-        throw new BadEntryException(entry.name() + " is missing: " + entry.described() + ".");
+        throw new BadEntryException(
+            entry, entry.name() + " is missing: " + entry.described() + ".");
       }
       if (typed.size() > 1 && entry.need() != Entry.Need.REPEATED) {
         throw new BadEntryException(
-            entry.name() + " is given " + typed.size() + " times; give it once.");
+            entry, entry.name() + " is given " + typed.size() + " times; give it once.");
       }
     }
     return new Given(kept);
@@ -99,7 +100,7 @@ public final class Given {
     Entry.Figure form = (Entry.Figure) entry.form();
     var outcome = TypedFigure.read(text, form.measure(), form.least(), form.most());
     if (outcome instanceof NoResult<Double> none) {
-      throw new BadEntryException(where + " is " + none.because() + ".");
+      throw new BadEntryException(entry, where + " is " + none.because() + ".");
     }
     return ((Found<Double>) outcome).value();
   }
@@ -114,6 +115,7 @@ public final class Given {
         || percent.getAsDouble() < form.least()
         || percent.getAsDouble() > form.most()) {
       throw new BadEntryException(
+          entry,
           entry.name()
               + " is "
               + Quoted.of(text)
@@ -133,6 +135,7 @@ public final class Given {
     int number = text.matches("[0-9]{1,6}") ? Integer.parseInt(text) : form.least() - 1;
     if (number < form.least() || number > form.most()) {
       throw new BadEntryException(
+          entry,
           entry.name()
               + " is "
               + Quoted.of(text)
@@ -151,6 +154,7 @@ public final class Given {
     String text = words(entry);
     if (!words.contains(text)) {
       throw new BadEntryException(
+          entry,
           entry.name()
               + " is "
               + Quoted.of(text)
@@ -172,6 +176,7 @@ public final class Given {
               ? "none of them is there"
               : String.join(" and ", there.stream().map(Entry::name).toList()) + " are there";
       throw new BadEntryException(
+          there.isEmpty() ? entries[0] : there.get(1),
           "Give exactly one of " + String.join(", ", names) + "; " + found + ".");
     }
     return there.get(0);

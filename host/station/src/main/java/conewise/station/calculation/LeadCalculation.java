@@ -68,6 +68,15 @@ final class LeadCalculation implements Calculation {
   }
 
   @Override
+  public List<String> sources() {
+    return List.of(
+        "Wire gauges: ASTM B258. Copper: IEC 60028 (from memory), against temperature NBS Handbook"
+            + " 100. Nominal sections: IEC 60228 (from memory).",
+        "The loss is that of a divider; the load counts as a resistance, for which it is"
+            + " greatest.");
+  }
+
+  @Override
   public List<Entry> entries() {
     return List.of(GAUGE, LOSS, LENGTH, LOAD, DC, COPPER);
   }
@@ -103,6 +112,7 @@ final class LeadCalculation implements Calculation {
     Entry form = Entry.optional(GAUGE.name(), GAUGE.about(), section ? SECTION : THICKNESS);
     if (!text.matches(".*[0-9]\\s*(mm2|m2|mm|cm|m|in|ft)")) {
       throw new BadEntryException(
+          GAUGE,
           "gauge is "
               + Quoted.of(text)
               + "; allowed is a wire gauge such as 14 AWG, a section such as 2.5 mm2, or a diameter"
@@ -120,6 +130,7 @@ final class LeadCalculation implements Calculation {
     int gauge = digits == null || slashed ? 1 - number : number;
     if (gauge < Gauge.THICKEST_AWG || gauge > Gauge.THINNEST_AWG) {
       throw new BadEntryException(
+          GAUGE,
           "gauge is "
               + Quoted.of(text)
               + "; allowed is "

@@ -42,6 +42,11 @@ final class TwoSourcesCalculation implements Calculation {
   }
 
   @Override
+  public List<String> sources() {
+    return List.of("The pressures of two like tones add as arrows do (superposition).");
+  }
+
+  @Override
   public List<Entry> entries() {
     return List.of(
         SECOND,
@@ -97,6 +102,7 @@ final class TwoSourcesCalculation implements Calculation {
     if (!path && !given.has(PHASE)) {
       if (given.has(DelayCalculation.FREQUENCY)) {
         throw new BadEntryException(
+            DelayCalculation.FREQUENCY,
             "frequency makes a phase only of a distance or a delay; give one of them, or phase.");
       }
       return Optional.empty();
@@ -107,6 +113,7 @@ final class TwoSourcesCalculation implements Calculation {
     }
     if (!given.has(DelayCalculation.FREQUENCY)) {
       throw new BadEntryException(
+          DelayCalculation.FREQUENCY,
           asked.name() + " makes a phase only at a frequency; give frequency as well.");
     }
     Air air = RoomEntries.air(given);

@@ -71,6 +71,16 @@ final class VentCalculation implements Calculation {
   }
 
   @Override
+  public List<String> sources() {
+    return List.of(
+        "Tuning: H. Helmholtz, 1860. Round mouth in a panel: Rayleigh, The Theory of Sound. Free"
+            + " round end: H. Levine and J. Schwinger, Phys. Rev. 73, 1948.",
+        "Slots by Rayleigh's integral in closed form (derived); free slots, walls as mirrors,"
+            + " several vents as one: common practice.",
+        "Least cross section: R. H. Small, J. Audio Eng. Soc. 21, 1973 (from memory).");
+  }
+
+  @Override
   public List<Entry> entries() {
     return List.of(
         VOLUME,
@@ -119,7 +129,7 @@ final class VentCalculation implements Calculation {
     if (length instanceof NoResult<Double> none) {
       String because = none.because();
       throw new BadEntryException(
-          Character.toUpperCase(because.charAt(0)) + because.substring(1) + ".");
+          TUNING, Character.toUpperCase(because.charAt(0)) + because.substring(1) + ".");
     }
     return ((Found<Double>) length).value();
   }
@@ -131,6 +141,7 @@ final class VentCalculation implements Calculation {
     if (apart.isPresent() && section instanceof Section.Round round) {
       if (apart.getAsDouble() < round.diameterM()) {
         throw new BadEntryException(
+            APART,
             "apart is less than the diameter; vents side by side are at least a diameter apart from"
                 + " middle to middle.");
       }
@@ -154,7 +165,7 @@ final class VentCalculation implements Calculation {
       return new Section.Slot(width.getAsDouble(), height.getAsDouble());
     }
     throw new BadEntryException(
-        "Give either diameter, for a round vent, or width and height, for a slot.");
+        DIAMETER, "Give either diameter, for a round vent, or width and height, for a slot.");
   }
 
   private static Mouth mouth(Given given, Entry end, Entry gap) throws BadEntryException {

@@ -56,7 +56,7 @@ public final class WorkedText {
   private static void table(List<String> lines, Table table) {
     List<List<String>> texts = new ArrayList<>();
     texts.add(table.columns().stream().map(WorkedText::head).toList());
-    table.cells().forEach(row -> texts.add(row.stream().map(WorkedText::text).toList()));
+    table.cells().forEach(row -> texts.add(row.stream().map(WorkedText::words).toList()));
     int[] widths = new int[table.columns().size()];
     for (List<String> row : texts) {
       for (int i = 0; i < widths.length; i++) {
@@ -87,7 +87,8 @@ public final class WorkedText {
     return (column.label() + " " + column.unit()).strip();
   }
 
-  private static String text(Cell cell) {
+  /** What stands in a table, four digits of a number. */
+  public static String words(Cell cell) {
     return cell instanceof Worked.Value number
         ? plain(number.value())
         : ((Worked.Words) cell).text();

@@ -37,6 +37,11 @@ final class CalculationCommand implements Callable<Integer> {
         .header(calculation.title() + ".")
         .description(calculation.about().replace("%", "%%"))
         .abbreviateSynopsis(true)
+        .footerHeading("%nSources:%n")
+        .footer(
+            calculation.sources().stream()
+                .map(each -> each.replace("%", "%%"))
+                .toArray(String[]::new))
         .sortOptions(false);
     for (Entry entry : calculation.entries()) {
       spec.addOption(option(entry));

@@ -38,9 +38,4 @@ final class KeptRuns {
             + ((Outcome.NoResult<ImpedanceCurve>) run.run().measurement().curve()).because()
             + ".");
   }
-
-  /** For people: {@code run 12, C-0117, attempt 2}. */
-  static String words(KeptRun run) {
-    return "run " + run.id() + ", " + run.run().serial() + ", attempt " + run.attempt();
-  }
 }

@@ -19,6 +19,7 @@ import picocli.CommandLine.Spec;
       RecordsCompareCommand.class,
       RecordsExportCommand.class,
       RecordsJudgeAgainCommand.class,
+      RecordsOverruleCommand.class,
       RecordsYieldCommand.class,
       RecordsTrendCommand.class,
       RecordsUntestedCommand.class,

@@ -17,7 +17,6 @@ import conewise.station.records.comparison.CurveRatio;
 import conewise.station.records.store.RecordStore;
 import conewise.station.report.ComparisonPage;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -75,31 +74,10 @@ final class RecordsCompareCommand implements Callable<Integer> {
     return ExitCode.PASS.number();
   }
 
-  private static List<String> summary(CurveRatio ratio) {
-    CurveRatio.Point largest = ratio.largest();
-    CurveRatio.Point turned = ratio.mostTurned();
-    return List.of(
-        String.format(
-            Locale.ROOT,
-            "Levels differ most at %.1f Hz, by %+.2f dB.",
-            largest.frequencyHz(),
-            largest.decibel()),
-        String.format(
-            Locale.ROOT,
-            "Phases differ most at %.1f Hz, by %+.1f degrees.",
-            turned.frequencyHz(),
-            turned.degrees()));
-  }
-
   private void page(KeptRun one, KeptRun other, CurveRatio ratio) throws CommandFailure {
     String html =
         ComparisonPage.write(
-            KeptRuns.words(one),
-            KeptRuns.words(other),
-            summary(ratio),
-            KeptRuns.curve(one),
-            KeptRuns.curve(other),
-            ratio);
+            one.words(), other.words(), KeptRuns.curve(one), KeptRuns.curve(other), ratio);
     try {
       NewFile.writeText(report.orElseThrow(), Existing.REPLACE, html);
     } catch (BadFileException bad) {
@@ -124,8 +102,8 @@ final class RecordsCompareCommand implements Callable<Integer> {
       screen.out().println(json);
       return;
     }
-    screen.out().println(KeptRuns.words(one) + " over " + KeptRuns.words(other));
-    summary(ratio).forEach(screen.out()::println);
+    screen.out().println(one.words() + " over " + other.words());
+    ratio.sentences().forEach(screen.out()::println);
     screen.out().println();
     rows(ratio).lines().forEach(screen.out()::println);
     report.ifPresent(file -> screen.out().println("\nThe report is in " + file));

@@ -95,6 +95,7 @@ final class RecordsListCommand implements Callable<Integer> {
     run.fault().ifPresent(fault -> to.put("fault", fault));
     run.operator().ifPresent(name -> to.put("operator", name));
     to.put("station", run.station());
-    run.overruled().ifPresent(to2 -> to.put("overruled_to", VerdictSign.of(to2).machineWord()));
+    run.overruled()
+        .ifPresent(other -> to.put("overruled_to", VerdictSign.of(other.decision()).machineWord()));
   }
 }

@@ -12,10 +12,12 @@ import conewise.station.records.RecordsException;
 import conewise.station.records.RunFilter;
 import conewise.station.records.store.RecordStore;
 import conewise.station.records.trend.ControlChart;
+import conewise.station.records.trend.SerialRange;
 import conewise.station.report.RecordsPage;
 import conewise.station.report.RecordsPageContent;
 import java.nio.file.Path;
 import java.time.ZoneId;
+import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -44,12 +46,21 @@ final class RecordsPageCommand implements Callable<Integer> {
       description = "Where to; a page that is there is replaced.")
   private Path out;
 
+  @Option(
+      names = "--built",
+      paramLabel = "SERIALS",
+      description =
+          "Serials of the job that were built, single or as C-0001..C-0120: the page tells which"
+              + " never had a run. As often as wanted.")
+  private List<String> built = List.of();
+
   @Override
   public Integer call() throws CommandFailure {
+    List<String> serials = serials();
     RecordsPage.Content content;
     try (RecordStore store = place.open()) {
-      content =
-          RecordsPageContent.read(store, filter.filter(RunFilter.MOST), ZoneId.systemDefault());
+      RunFilter wanted = filter.filter(RunFilter.MOST);
+      content = RecordsPageContent.read(store, wanted, ZoneId.systemDefault(), serials);
     } catch (RecordsException trouble) {
       throw RecordsOptions.failure(trouble);
     }
@@ -70,5 +81,17 @@ final class RecordsPageCommand implements Callable<Integer> {
       }
     }
     return ExitCode.PASS.number();
+  }
+
+  private List<String> serials() throws CommandFailure {
+    if (!built.isEmpty() && filter.job().isEmpty()) {
+      throw new CommandFailure(
+          ExitCode.USAGE, "--built names serials of a job; say of which with --job.");
+    }
+    try {
+      return SerialRange.all(built);
+    } catch (IllegalArgumentException bad) {
+      throw new CommandFailure(ExitCode.USAGE, RunFilterOptions.sentence(bad), bad);
+    }
   }
 }

@@ -78,7 +78,7 @@ final class RecordsShowCommand implements Callable<Integer> {
   }
 
   private static List<String> facts(KeptRun kept) {
-    TextTable table = new TextTable("Kept as", KeptRuns.words(kept));
+    TextTable table = new TextTable("Kept as", kept.words());
     table.row("Job", kept.run().job() + ", limits version " + kept.limitsVersion());
     table.row("Plan", "SHA-256 " + kept.run().plan().hash().substring(0, 16));
     kept.run().operator().ifPresent(name -> table.row("Operator", name));

@@ -10,6 +10,7 @@ import conewise.station.card.PlainText;
 import conewise.station.records.RecordsException;
 import conewise.station.records.store.RecordStore;
 import conewise.station.records.trend.SerialRange;
+import conewise.station.records.trend.Untested;
 import java.io.IOException;
 import java.nio.charset.MalformedInputException;
 import java.nio.file.Files;
@@ -54,7 +55,7 @@ final class RecordsUntestedCommand implements Callable<Integer> {
   @Override
   public Integer call() throws CommandFailure {
     Set<String> wanted = wanted();
-    Set<String> missing = new LinkedHashSet<>(wanted);
+    Untested untested;
     try (RecordStore store = place.open()) {
       List<String> jobs = store.jobs();
       if (!jobs.contains(job)) {
@@ -62,22 +63,26 @@ final class RecordsUntestedCommand implements Callable<Integer> {
             ExitCode.BAD_DATA,
             "The records have no job \"" + job + "\"; they have " + String.join(", ", jobs) + ".");
       }
-      store.serials(job).forEach(missing::remove);
+      untested = Untested.of(wanted, store.serials(job));
     } catch (RecordsException trouble) {
       throw RecordsOptions.failure(trouble);
     }
     Screen screen = records.screen();
     if (answer.json) {
       ObjectNode json = JsonAnswer.of("records untested", ExitCode.PASS);
-      json.put("job", job).put("asked", wanted.size());
+      json.put("job", job).put("asked", untested.asked());
       ArrayNode list = json.putArray("untested");
-      missing.forEach(list::add);
+      untested.missing().forEach(list::add);
       screen.out().println(json);
     } else {
-      missing.forEach(serial -> screen.out().println(PlainText.tame(serial)));
+      untested.missing().forEach(serial -> screen.out().println(PlainText.tame(serial)));
       screen
           .out()
-          .println(missing.size() + " of " + wanted.size() + " serials have never had a run.");
+          .println(
+              untested.missing().size()
+                  + " of "
+                  + untested.asked()
+                  + " serials have never had a run.");
     }
     return ExitCode.PASS.number();
   }
@@ -85,9 +90,7 @@ final class RecordsUntestedCommand implements Callable<Integer> {
   private Set<String> wanted() throws CommandFailure {
     Set<String> wanted = new LinkedHashSet<>();
     try {
-      for (String each : serials) {
-        wanted.addAll(SerialRange.of(each).orElse(List.of(each)));
-      }
+      wanted.addAll(SerialRange.all(serials));
     } catch (IllegalArgumentException bad) {
       throw new CommandFailure(ExitCode.USAGE, RunFilterOptions.sentence(bad), bad);
     }

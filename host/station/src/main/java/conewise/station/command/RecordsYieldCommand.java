@@ -41,7 +41,7 @@ final class RecordsYieldCommand implements Callable<Integer> {
     try (RecordStore store = place.open()) {
       RunFilter wanted = filter.filter(RunFilter.MOST);
       ZoneId zone = ZoneId.systemDefault();
-      weeks = WeeklyYield.of(store.boxAttempts(wanted), zone);
+      weeks = store.weeklyYield(wanted, zone);
       faults = FaultCount.of(store.suspected(wanted), zone);
     } catch (RecordsException trouble) {
       throw RecordsOptions.failure(trouble);

@@ -3,14 +3,12 @@ package conewise.station.command;
 import conewise.analysis.judgement.Decision;
 import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
-import conewise.station.card.VerdictSign;
+import conewise.station.records.FilterWords;
 import conewise.station.records.RunFilter;
-import java.time.DateTimeException;
 import java.time.Instant;
-import java.time.LocalDate;
 import java.time.ZoneId;
-import java.util.Arrays;
 import java.util.Optional;
+import java.util.function.Function;
 import picocli.CommandLine.Option;
 
 /** Which of the kept runs a command means. */
@@ -42,10 +40,12 @@ final class RunFilterOptions {
 
   /** The filter; at most so many runs. */
   RunFilter filter(int most) throws CommandFailure {
-    Optional<Instant> from = instant("--since", since, 0);
-    Optional<Instant> to = instant("--until", until, 1);
+    ZoneId zone = ZoneId.systemDefault();
+    Optional<Instant> from = read("--since", since, text -> FilterWords.from(text, zone));
+    Optional<Instant> to = read("--until", until, text -> FilterWords.upTo(text, zone));
+    Optional<Decision> decision = read("--outcome", outcome, FilterWords::decision);
     try {
-      return new RunFilter(from, to, job, serial, decision(), most);
+      return new RunFilter(from, to, job, serial, decision, most);
     } catch (IllegalArgumentException impossible) {
       throw new CommandFailure(ExitCode.USAGE, sentence(impossible), impossible);
     }
@@ -56,42 +56,12 @@ final class RunFilterOptions {
     return Character.toUpperCase(text.charAt(0)) + text.substring(1) + ".";
   }
 
-  private Optional<Decision> decision() throws CommandFailure {
-    if (outcome.isEmpty()) {
-      return Optional.empty();
-    }
-    return Optional.of(
-        Arrays.stream(Decision.values())
-            .filter(each -> VerdictSign.of(each).machineWord().equals(outcome.get()))
-            .findFirst()
-            .orElseThrow(
-                () ->
-                    new CommandFailure(
-                        ExitCode.USAGE,
-                        "--outcome is \""
-                            + outcome.get()
-                            + "\"; it must be pass, fail, undecided or not-judged.")));
-  }
-
-  private static Optional<Instant> instant(String option, Optional<String> text, int daysOn)
-      throws CommandFailure {
-    if (text.isEmpty()) {
-      return Optional.empty();
-    }
+  private static <T> Optional<T> read(
+      String option, Optional<String> text, Function<String, T> reader) throws CommandFailure {
     try {
-      if (text.get().contains("T")) {
-        return Optional.of(Instant.parse(text.get()));
-      }
-      LocalDate day = LocalDate.parse(text.get()).plusDays(daysOn);
-      return Optional.of(day.atStartOfDay(ZoneId.systemDefault()).toInstant());
-    } catch (DateTimeException bad) {
-      throw new CommandFailure(
-          ExitCode.USAGE,
-          option
-              + " is \""
-              + text.get()
-              + "\"; write a day like 2026-11-23 or an instant like 2026-11-23T08:00:00Z.",
-          bad);
+      return text.map(reader);
+    } catch (IllegalArgumentException bad) {
+      throw new CommandFailure(ExitCode.USAGE, option + " " + bad.getMessage(), bad);
     }
   }
 }

@@ -10,6 +10,7 @@ import conewise.station.answer.ExitCode;
 import conewise.station.answer.ProgressLine;
 import conewise.station.answer.Screen;
 import conewise.station.calibrating.ShopRule;
+import conewise.station.desk.Desk;
 import conewise.station.files.BadFileException;
 import conewise.station.measuring.JigChoice;
 import conewise.station.measuring.StopRequest;
@@ -138,7 +139,8 @@ final class StationCommand implements Callable<Integer> {
             new StationServer(
                 bench,
                 new StationServer.Place(listen, port, token),
-                virtual.map(VirtualBoxes::new))) {
+                virtual.map(VirtualBoxes::new),
+                new Desk(Optional.of(store), Clock.system(ZoneId.systemDefault())))) {
       screen.out().println("The bench's page: " + address(server.port(), token));
       screen.out().println("Results are kept in " + place.shown() + ". Ctrl-C ends the shift.");
       while (!stop.asked()) {

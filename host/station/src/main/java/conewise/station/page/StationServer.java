@@ -2,6 +2,8 @@ package conewise.station.page;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import conewise.station.card.JobCard;
+import conewise.station.desk.Desk;
+import conewise.station.desk.Reply;
 import conewise.station.pop.MotionWords;
 import conewise.station.report.JobCardPage;
 import conewise.station.report.PageStyle;
@@ -12,6 +14,8 @@ import io.javalin.http.BadRequestResponse;
 import io.javalin.http.Context;
 import io.javalin.http.HttpResponseException;
 import io.javalin.http.NotFoundResponse;
+import java.time.Clock;
+import java.time.ZoneId;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -26,16 +30,26 @@ public final class StationServer implements AutoCloseable {
       Map.of(
           "bench.css", "text/css",
           "job-card.css", "text/css",
+          "records.css", "text/css",
+          "desk.css", "text/css",
           "label.css", "text/css",
           "wiring.css", "text/css",
           "bench.js", "text/javascript");
 
   private static final String REPORT = "/card";
 
+  /** Pages bring styles and widths of bars along, but no script but the bench's own file. */
+  private static final String POLICY =
+      "default-src 'self'; style-src 'self' 'unsafe-inline'; form-action 'self';"
+          + " base-uri 'none'; frame-ancestors 'none'";
+
+  private static final int SEE_OTHER = 303;
+
   private final Bench bench;
   private final Javalin web;
   private final StateStream stream;
   private final Optional<VirtualBox> virtual;
+  private final Desk desk;
 
   /** The box on a virtual jig, which a page may exchange. */
   public interface VirtualBox {
@@ -59,13 +73,24 @@ public final class StationServer implements AutoCloseable {
   public record Place(String host, int port, Optional<String> token) {}
 
   /**
-   * Begins to serve.
+   * Begins to serve the bench's page and the calculations, without records.
    *
    * @throws io.javalin.util.JavalinException when the port is taken
    */
   public StationServer(Bench bench, Place place, Optional<VirtualBox> virtual) {
+    this(bench, place, virtual, new Desk(Optional.empty(), Clock.system(ZoneId.systemDefault())));
+  }
+
+  /**
+   * Begins to serve.
+   *
+   * @param desk answers what is asked of the records and the calculations
+   * @throws io.javalin.util.JavalinException when the port is taken
+   */
+  public StationServer(Bench bench, Place place, Optional<VirtualBox> virtual, Desk desk) {
     this.bench = bench;
     this.virtual = virtual;
+    this.desk = desk;
     stream = new StateStream(bench, this::snapshot);
     Doors doors = new Doors(place);
     web =
@@ -97,11 +122,10 @@ public final class StationServer implements AutoCloseable {
   }
 
   private static void closeToOthers(Context answer) {
-    // A report carries its style within, so that it can be kept as one file.
-    String style = answer.path().equals(REPORT) ? "; style-src 'unsafe-inline'" : "";
-    answer.header("Content-Security-Policy", "default-src 'self'; frame-ancestors 'none'" + style);
+    answer.header("Content-Security-Policy", POLICY);
     answer.header("X-Content-Type-Options", "nosniff");
-    answer.header("Referrer-Policy", "no-referrer");
+    // With "no-referrer" a browser sends a form of this very page with the Origin "null".
+    answer.header("Referrer-Policy", "same-origin");
     answer.header("Cache-Control", "no-store");
   }
 
@@ -114,6 +138,12 @@ public final class StationServer implements AutoCloseable {
     web.sse("/events", stream::join);
     web.get(REPORT, request -> paper(request, JobCardPage::write));
     web.get("/label", request -> paper(request, LabelPage::of));
+    for (String path : Desk.PATHS) {
+      web.get(path, this::page);
+      web.get(path + "/*", this::page);
+      web.post(
+          path + "/*", request -> give(request, desk.take(request.path(), request.formParamMap())));
+    }
     order("scan", request -> bench.scan(field(request, "text")));
     order("start", request -> bench.start());
     order("stop", request -> bench.stop());
@@ -138,6 +168,18 @@ public final class StationServer implements AutoCloseable {
     web.exception(
         RuntimeException.class,
         (fault, answer) -> answer.status(500).result("The program met a fault of its own."));
+  }
+
+  private void page(Context request) {
+    give(request, desk.page(request.path(), request.queryParamMap()));
+  }
+
+  private static void give(Context request, Reply reply) {
+    if (reply instanceof Reply.Page page) {
+      request.status(page.status()).html(page.html());
+    } else if (reply instanceof Reply.Elsewhere elsewhere) {
+      request.status(SEE_OTHER).header("Location", elsewhere.address());
+    }
   }
 
   private interface Order {

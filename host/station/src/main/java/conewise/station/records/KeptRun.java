@@ -1,5 +1,6 @@
 package conewise.station.records;
 
+import conewise.analysis.judgement.Decision;
 import java.util.List;
 
 /**
@@ -22,5 +23,17 @@ public record KeptRun(
   public KeptRun {
     judgements = List.copyOf(judgements);
     overrulings = List.copyOf(overrulings);
+  }
+
+  /** For people: {@code run 12, C-0117, attempt 2}. */
+  public String words() {
+    return "run " + id + ", " + run.serial() + ", attempt " + attempt;
+  }
+
+  /** What holds by now: what a person decided last, else the last judgement. */
+  public Decision standing() {
+    return overrulings.isEmpty()
+        ? judgements.get(judgements.size() - 1).verdict().decision()
+        : overrulings.get(overrulings.size() - 1).decision();
   }
 }

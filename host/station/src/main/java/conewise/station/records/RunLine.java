@@ -18,6 +18,7 @@ import java.util.Optional;
  * @param fault the likeliest fault in words, where one was suspected
  * @param operator who was at the bench
  * @param station at which bench
+ * @param later as it was judged last, where that was not on the bench's first judgement
  * @param overruled what a person decided otherwise last, where one did
  */
 public record RunLine(
@@ -32,4 +33,19 @@ public record RunLine(
     Optional<String> fault,
     Optional<String> operator,
     String station,
-    Optional<Decision> overruled) {}
+    Optional<Decision> later,
+    Optional<Overruling> overruled) {
+
+  /**
+   * Where a run stands in the order of time.
+   *
+   * @param finished when it ended
+   * @param id its number, since two may end at the same moment
+   */
+  public record Place(Instant finished, long id) {}
+
+  /** This run's. */
+  public Place place() {
+    return new Place(finished, id);
+  }
+}

@@ -14,18 +14,12 @@ public final class ComparisonPage {
    *
    * @param first what the first curve is, for people
    * @param second the same of the second
-   * @param summary how they differ, a sentence each
    * @param one the first curve, named A
    * @param other the second curve, named B
    * @param ratio the first over the second
    */
   public static String write(
-      String first,
-      String second,
-      List<String> summary,
-      ImpedanceCurve one,
-      ImpedanceCurve other,
-      CurveRatio ratio) {
+      String first, String second, ImpedanceCurve one, ImpedanceCurve other, CurveRatio ratio) {
     StringBuilder html = new StringBuilder(65_536);
     String title = first + " beside " + second;
     html.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
@@ -36,13 +30,29 @@ public final class ComparisonPage {
     }
     html.append("</style>\n</head>\n<body class=\"records\">\n<main>\n<header>\n");
     html.append("<p class=\"kind\"><span>Conewise records</span></p>\n<h1>Two curves</h1>\n");
-    html.append("<p><b>A</b> ").append(Html.text(first)).append("<br><b>B</b> ");
-    html.append(Html.text(second)).append("</p>\n</header>\n<section>\n");
+    html.append("</header>\n");
+    html.append(sections(Html.text(first), Html.text(second), one, other, ratio));
+    return html.append("</main>\n</body>\n</html>\n").toString();
+  }
+
+  /**
+   * The same without what stands around it, for a page that has records.css.
+   *
+   * @param first what the first curve is, as HTML
+   * @param second the same of the second
+   */
+  public static String sections(
+      String first, String second, ImpedanceCurve one, ImpedanceCurve other, CurveRatio ratio) {
+    StringBuilder html = new StringBuilder(65_536);
+    html.append("<p><b>A</b> ").append(first).append("<br><b>B</b> ").append(second);
+    html.append("</p>\n<section>\n");
     html.append("<h2>Both</h2>\n<figure>\n");
     html.append(RatioChart.both(one, other, "both"));
     html.append("</figure>\n</section>\n<section>\n<h2>A over B</h2>\n<figure>\n");
     html.append(RatioChart.draw(ratio, "ratio")).append("</figure>\n<ul>\n");
-    summary.forEach(line -> html.append("<li>").append(Html.text(line)).append("</li>\n"));
-    return html.append("</ul>\n</section>\n</main>\n</body>\n</html>\n").toString();
+    ratio
+        .sentences()
+        .forEach(line -> html.append("<li>").append(Html.text(line)).append("</li>\n"));
+    return html.append("</ul>\n</section>\n").toString();
   }
 }

@@ -38,10 +38,12 @@ public final class JobCardPage {
   private static final int MOST_PRINTED = 3;
 
   private final JobCard card;
+  private final List<String> beside;
   private final StringBuilder html = new StringBuilder(32_768);
 
-  private JobCardPage(JobCard card) {
+  private JobCardPage(JobCard card, List<String> beside) {
     this.card = card;
+    this.beside = beside;
   }
 
   /**
@@ -51,19 +53,29 @@ public final class JobCardPage {
    * @return the whole page, to be kept as UTF-8
    */
   public static String write(JobCard card) {
-    return new JobCardPage(card).write();
+    return write(card, List.of());
+  }
+
+  /**
+   * Writes the page with what stands beside its verdict.
+   *
+   * @param card what to show
+   * @param beside sentences, such as who overruled the verdict and why
+   */
+  public static String write(JobCard card, List<String> beside) {
+    return new JobCardPage(card, beside).write();
   }
 
   /** The curve with what is allowed, as a figure for a page that has job-card.css. */
   public static String figure(JobCard card) {
-    JobCardPage part = new JobCardPage(card);
+    JobCardPage part = new JobCardPage(card, List.of());
     part.chart();
     return part.html.toString();
   }
 
   /** All that stands below the curve: checks, suspects, tests, what is not shown. */
   public static String details(JobCard card) {
-    JobCardPage part = new JobCardPage(card);
+    JobCardPage part = new JobCardPage(card, List.of());
     part.below();
     if (card.verdict().decision() != Decision.PASS) {
       part.wiring();
@@ -141,7 +153,9 @@ public final class JobCardPage {
     add("<p class=\"plan\">").add(Html.text(card.plan().name())).add("</p>\n</header>\n");
     add("<section class=\"verdict\" aria-label=\"Verdict\">").add(SignDrawing.of(sign));
     add("<p class=\"word\">").add(sign.word()).add("</p></section>\n");
-    add("<section class=\"say\">\n<p class=\"headline\">").add(Html.text(verdict.headline()));
+    add("<section class=\"say\">\n");
+    beside.forEach(each -> add("<p class=\"headline\"><b>").add(Html.text(each)).add("</b></p>\n"));
+    add("<p class=\"headline\">").add(Html.text(verdict.headline()));
     add("</p>\n");
     verdict
         .action()

@@ -6,12 +6,15 @@ import conewise.station.chart.TrendChart;
 import conewise.station.records.RunLine;
 import conewise.station.records.trend.ControlChart;
 import conewise.station.records.trend.FaultCount;
+import conewise.station.records.trend.Untested;
 import conewise.station.records.trend.WeeklyYield;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 
 /**
  * What the records say, on one page for the owner: yield by week, faults, trends, boxes that came
@@ -29,6 +32,7 @@ public final class RecordsPage {
    * @param trends by the figure's name: its chart, or why there is none
    * @param attempts the last run of each box that came more than once, most attempts first
    * @param overruled runs whose verdict a person overruled, newest first
+   * @param untested which of some serials never had a run, where that was asked
    */
   public record Content(
       String title,
@@ -36,7 +40,8 @@ public final class RecordsPage {
       List<FaultCount> faults,
       Map<String, Outcome<ControlChart>> trends,
       List<RunLine> attempts,
-      List<RunLine> overruled) {
+      List<RunLine> overruled,
+      Optional<Untested> untested) {
     public Content {
       weeks = List.copyOf(weeks);
       faults = List.copyOf(faults);
@@ -44,21 +49,36 @@ public final class RecordsPage {
       attempts = List.copyOf(attempts);
       overruled = List.copyOf(overruled);
     }
+
+    Content with(Untested serials) {
+      return new Content(title, weeks, faults, trends, attempts, overruled, Optional.of(serials));
+    }
   }
 
+  private static final int NEWEST_WEEKS = 13;
   private static final int MOST_ROWS = 30;
+  private static final int MOST_SERIALS = 500;
   private static final double BAR_REM = 18;
 
   private final Content content;
+  private final boolean served;
   private final StringBuilder html = new StringBuilder(65_536);
 
-  private RecordsPage(Content content) {
+  private RecordsPage(Content content, boolean served) {
     this.content = content;
+    this.served = served;
   }
 
-  /** Writes the page. */
+  /** Writes the page, which stands alone. */
   public static String write(Content content) {
-    return new RecordsPage(content).write();
+    return new RecordsPage(content, false).write();
+  }
+
+  /** What stands below its head, for a page that the station serves: runs lead to their pages. */
+  public static String sections(Content content) {
+    RecordsPage page = new RecordsPage(content, true);
+    page.sections();
+    return page.html.toString();
   }
 
   private String write() {
@@ -69,39 +89,64 @@ public final class RecordsPage {
     add("</style>\n</head>\n<body class=\"records\">\n<main>\n<header>\n");
     add("<p class=\"kind\"><span>Conewise records</span></p>\n<h1>");
     add(Html.text(content.title())).add("</h1>\n</header>\n");
+    sections();
+    return add("</main>\n</body>\n</html>\n").html.toString();
+  }
+
+  private void sections() {
     weeks();
     faults();
     content.trends().forEach(this::trend);
     runs("Boxes that came more than once", content.attempts());
     runs("Verdicts that a person overruled", content.overruled());
-    return add("</main>\n</body>\n</html>\n").html.toString();
+    content.untested().ifPresent(this::untested);
   }
 
+  private void untested(Untested untested) {
+    add("<section>\n<h2>Serials that never had a run</h2>\n<p>");
+    add(Integer.toString(untested.missing().size())).add(" of ");
+    add(Integer.toString(untested.asked())).add(" serials that were named");
+    add(untested.missing().isEmpty() ? "." : ":").add("</p>\n<p class=\"serials\">");
+    add(Html.text(String.join(", ", untested.missing().stream().limit(MOST_SERIALS).toList())));
+    int left = untested.missing().size() - MOST_SERIALS;
+    add(left > 0 ? ", and " + left + " more" : "").add("</p>\n</section>\n");
+  }
+
+  /** The newest first; those of long ago are there when they are asked for. */
   private void weeks() {
-    table(
-        "Yield by week",
-        "Week",
-        "Boxes",
-        "Passed at once",
-        "Passed in the end",
-        "Retests",
-        "Not judged");
-    for (WeeklyYield week : content.weeks()) {
-      add("<tr><th scope=\"row\">").add(week.week().toString()).add("</th>");
-      cell(Integer.toString(week.boxes()));
-      if (week.boxes() > 0) {
-        bar(week.firstPassShare(), week.firstPass(), "bar");
-        bar(week.finalPassShare(), week.finalPass(), "bar last");
-      } else {
-        cell("none judged").cell("none judged");
-      }
-      cell(Integer.toString(week.retests())).cell(Integer.toString(week.notJudged()));
-      add("</tr>\n");
-    }
-    end(content.weeks().isEmpty());
+    List<WeeklyYield> newest = new ArrayList<>(content.weeks());
+    Collections.reverse(newest);
+    int shown = Math.min(NEWEST_WEEKS, newest.size());
+    weeks("Yield by week", newest.subList(0, shown));
+    end(newest.isEmpty());
     note(
         "A box counts in the week of the first run that judged it. A run that was not judged is the"
             + " bench's, not the box's.");
+    if (shown < newest.size()) {
+      add("<details>\n<summary>Earlier weeks: ").add(Integer.toString(newest.size() - shown));
+      add("</summary>\n");
+      weeks("Earlier weeks", newest.subList(shown, newest.size()));
+      end(false);
+      add("</details>\n");
+    }
+  }
+
+  private void weeks(String title, List<WeeklyYield> weeks) {
+    table(title, "Week", "Boxes", "Passed at once", "Passed in the end", "Retests", "Not judged");
+    weeks.forEach(this::week);
+  }
+
+  private void week(WeeklyYield week) {
+    add("<tr><th scope=\"row\">").add(week.week().toString()).add("</th>");
+    cell(Integer.toString(week.boxes()));
+    if (week.boxes() > 0) {
+      bar(week.firstPassShare(), week.firstPass(), "bar");
+      bar(week.finalPassShare(), week.finalPass(), "bar last");
+    } else {
+      cell("none judged").cell("none judged");
+    }
+    cell(Integer.toString(week.retests())).cell(Integer.toString(week.notJudged()));
+    add("</tr>\n");
   }
 
   private void bar(double share, int count, String style) {
@@ -167,12 +212,19 @@ public final class RecordsPage {
   private void runs(String title, List<RunLine> runs) {
     table(title, "Serial", "Job", "Attempts", "Last judged", "What was likely wrong");
     for (RunLine run : runs.stream().limit(MOST_ROWS).toList()) {
-      add("<tr><th scope=\"row\">").add(Html.text(run.serial())).add("</th>");
+      add("<tr><th scope=\"row\">").add(serial(run)).add("</th>");
       cell(run.job()).cell(Integer.toString(run.attempt()));
       cell(
           run.decision().name().toLowerCase(Locale.ROOT).replace('_', ' ')
               + run.overruled()
-                  .map(to -> ", overruled to " + to.name().toLowerCase(Locale.ROOT))
+                  .map(
+                      other ->
+                          ", overruled to "
+                              + other.decision().name().toLowerCase(Locale.ROOT)
+                              + " by "
+                              + other.by()
+                              + ": "
+                              + other.reason())
                   .orElse(""));
       add("<td class=\"fault\">").add(Html.text(run.fault().orElse(""))).add("</td></tr>\n");
     }
@@ -180,6 +232,11 @@ public final class RecordsPage {
     if (runs.size() > MOST_ROWS) {
       note(runs.size() - MOST_ROWS + " more are left out; conewise records list shows all.");
     }
+  }
+
+  private String serial(RunLine run) {
+    String serial = Html.text(run.serial());
+    return served ? "<a href=\"/records/run/" + run.id() + "\">" + serial + "</a>" : serial;
   }
 
   private void table(String title, String... heads) {

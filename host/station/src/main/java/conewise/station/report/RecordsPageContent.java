@@ -8,7 +8,7 @@ import conewise.station.records.RunLine;
 import conewise.station.records.store.RecordStore;
 import conewise.station.records.trend.ControlChart;
 import conewise.station.records.trend.FaultCount;
-import conewise.station.records.trend.WeeklyYield;
+import conewise.station.records.trend.Untested;
 import java.time.ZoneId;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -27,6 +27,23 @@ public final class RecordsPageContent {
   private static final int MOST_ROWS = 200;
 
   private RecordsPageContent() {}
+
+  /**
+   * Reads it, and which of the boxes that were built never had a run.
+   *
+   * @param built their serials, within the filter's job; none where that is not asked
+   */
+  public static RecordsPage.Content read(
+      RecordStore store, RunFilter filter, ZoneId zone, List<String> built)
+      throws RecordsException {
+    RecordsPage.Content content = read(store, filter, zone);
+    if (built.isEmpty()) {
+      return content;
+    }
+    String job =
+        filter.job().orElseThrow(() -> new IllegalArgumentException("serials are those of a job"));
+    return content.with(Untested.of(built, store.serials(job)));
+  }
 
   /**
    * Reads it.
@@ -55,10 +72,11 @@ public final class RecordsPageContent {
     List<RunLine> overruled = store.overruled(filter.atMost(MOST_ROWS));
     return new RecordsPage.Content(
         filter.job().map(job -> "Job " + job).orElse("All jobs"),
-        WeeklyYield.of(store.boxAttempts(filter), zone),
+        store.weeklyYield(filter, zone),
         FaultCount.of(store.suspected(filter), zone),
         trends,
         attempts,
-        overruled);
+        overruled,
+        Optional.empty());
   }
 }

@@ -20,6 +20,7 @@ import conewise.station.records.store.RecordStore;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.BeforeAll;
@@ -48,7 +49,8 @@ class RecordsCommandTest {
       Instant late = SampleRuns.MORNING.plusSeconds(9000);
       long last =
           store.append(SampleRuns.run(SampleCards.notJudged(), "autumn", "<b>", heron, late)).id();
-      store.overrule(last, new Overruling(late, "Grace", Decision.FAIL, "It hums."));
+      store.overrule(
+          store.run(last).orElseThrow(), new Overruling(late, "Grace", Decision.FAIL, "It hums."));
     }
   }
 
@@ -185,6 +187,10 @@ class RecordsCommandTest {
     assertClean(html);
     assertTrue(html.contains("2026-W48") && html.contains("Trend of tuning"), html);
     assertTrue(html.contains("&lt;b&gt;") && !html.contains("<b>"), html);
+    assertTrue(html.contains("overruled to fail by Grace: It hums."), html);
+    json("page", "--out", page.toString(), "--job", "spring", "--built", "C-8..C-12");
+    assertTrue(Files.readString(page).contains("2 of 5 serials"), "C-11 and C-12 had no run");
+    assertEquals(64, records("page", "--out", page.toString(), "--built", "C-8").exitCode());
   }
 
   private static void assertClean(String html) {
@@ -256,6 +262,43 @@ class RecordsCommandTest {
       assertFalse(kept.run().captures().isEmpty(), "the raw capture is kept");
       assertEquals("wrens", kept.run().job());
     }
+  }
+
+  /** On records of its own: it adds to them. */
+  @Test
+  void overrulingStandsBesideTheVerdictWithNameAndReasonAndNeverAtAnotherBox() throws Exception {
+    String own = folder.resolve("overruled.db").toString();
+    try (RecordStore store = RecordStore.open(RecordPlace.of(own))) {
+      store.append(SampleRuns.failed("spring", "C-1", SampleRuns.MORNING));
+    }
+    CommandRun other = overrule(own, "C-2", "pass", "It is fine.");
+    assertEquals(64, other.exitCode());
+    assertEquals(
+        "conewise: Run 1 is of box C-1 and not of C-2, so nothing was overruled.",
+        other.err().strip());
+    assertEquals(64, overrule(own, "C-1", "pass", " ").exitCode());
+    assertEquals(64, overrule(own, "C-1", "maybe", "It is fine.").exitCode());
+    CommandRun done = overrule(own, "C-1", "pass", "It is fine.", "--json");
+    assertEquals(0, done.exitCode(), done.err());
+    JsonNode answer = new ObjectMapper().readTree(done.out());
+    assertEquals(List.of(), SchemaCheck.named("answer-1").problems(answer), done.out());
+    assertEquals("fail", answer.get("judged").asText());
+    assertTrue(overrule(own, "C-1", "pass", "Again.").err().contains("stands at pass already"));
+    try (RecordStore store = RecordStore.openExisting(RecordPlace.of(own))) {
+      var kept = store.run(1).orElseThrow();
+      assertEquals(Decision.FAIL, kept.run().verdict().decision());
+      assertEquals("Overruled by Grace: It is fine.", kept.overrulings().get(0).words());
+      assertEquals(1, kept.overrulings().size());
+    }
+  }
+
+  private static CommandRun overrule(
+      String records, String serial, String to, String reason, String... more) {
+    List<String> words =
+        new ArrayList<>(List.of("records", "overrule", "1", "--serial", serial, "--to", to));
+    words.addAll(List.of("--by", "Grace", "--reason", reason, "--records", records));
+    words.addAll(List.of(more));
+    return CommandRun.of(words.toArray(String[]::new));
   }
 
   @Test

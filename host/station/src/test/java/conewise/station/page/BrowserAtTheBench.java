@@ -2,6 +2,7 @@ package conewise.station.page;
 
 import conewise.analysis.diagnosis.Rates;
 import conewise.simulator.world.DemoWorld;
+import conewise.station.desk.Desk;
 import conewise.station.records.BoxRun;
 import conewise.station.records.store.RecordPlace;
 import conewise.station.records.store.RecordStore;
@@ -60,7 +61,8 @@ final class BrowserAtTheBench implements AutoCloseable {
         new StationServer(
             bench,
             new StationServer.Place("127.0.0.1", 0, Optional.empty()),
-            Optional.of(new Boxes()));
+            Optional.of(new Boxes()),
+            new Desk(Optional.of(store), Clock.systemUTC()));
     ChromeOptions options = new ChromeOptions();
     options.setBinary(BROWSER);
     options.addArguments(

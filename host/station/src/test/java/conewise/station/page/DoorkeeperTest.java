@@ -3,6 +3,7 @@ package conewise.station.page;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import conewise.analysis.diagnosis.Rates;
+import conewise.station.desk.Desk;
 import conewise.station.records.store.RecordPlace;
 import conewise.station.records.store.RecordStore;
 import conewise.station.shift.Bench;
@@ -44,7 +45,11 @@ class DoorkeeperTest {
             new Bench.Setting(false, Rates.USUAL, "bench", "of the test"),
             Clock.systemUTC());
     server =
-        new StationServer(bench, new StationServer.Place("127.0.0.1", 0, token), Optional.empty());
+        new StationServer(
+            bench,
+            new StationServer.Place("127.0.0.1", 0, token),
+            Optional.empty(),
+            new Desk(Optional.of(store), Clock.systemUTC()));
   }
 
   @AfterEach
@@ -92,6 +97,12 @@ class DoorkeeperTest {
     assertEquals("200", status("GET /", "Host: localhost:" + server.port()));
     assertEquals("403", status("GET /", "Host: bench.example:" + server.port()));
     assertEquals("403", status("GET /events", "Host: bench.example"));
+    assertEquals("403", status("GET /records", "Host: bench.example"));
+    assertEquals("200", status("GET /records", host()));
+    assertEquals("200", status("GET /work-out/vent", host()));
+    assertEquals("303", status("GET /work-out/vent?tuning=34Hz&length=", host()));
+    assertEquals("404", status("GET /records/run/1", host()));
+    assertEquals("404", status("GET /work-out/vnt", host()));
   }
 
   @Test
@@ -106,6 +117,9 @@ class DoorkeeperTest {
     assertEquals("400", status("POST /do/virtual-box", host(), origin(), FORM, body));
     assertEquals("404", status("POST /do/nothing", host(), origin(), FORM, body));
     assertEquals("404", status("GET /card", host()));
+    assertEquals("403", status("POST /records/run/1", host(), FORM, body));
+    assertEquals("403", status("POST /records/run/1", host(), "Origin: null", FORM, body));
+    assertEquals("404", status("POST /records/run/1", host(), origin(), FORM, body));
   }
 
   @Test
@@ -121,6 +135,8 @@ class DoorkeeperTest {
     serve(Optional.of("b1a5"));
     assertEquals("403", status("GET /", host()));
     assertEquals("403", status("GET /?token=b1a6", host()));
+    assertEquals("403", status("GET /records", host()));
+    assertEquals("403", status("GET /work-out", host()));
     assertEquals("200", status("GET /?token=b1a5", host()));
     assertEquals("200", status("GET /bench.js", host(), "Cookie: conewise_token=b1a5"));
     assertEquals("403", status("GET /bench.js", host(), "Cookie: conewise_token=b1a"));

@@ -6,6 +6,7 @@ import conewise.analysis.outcome.Outcome;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import org.apache.commons.math3.complex.Complex;
 
 /**
@@ -73,6 +74,21 @@ public record CurveRatio(List<Point> points) {
     return new Complex(
         before.resistanceOhm() + part * (after.resistanceOhm() - before.resistanceOhm()),
         before.reactanceOhm() + part * (after.reactanceOhm() - before.reactanceOhm()));
+  }
+
+  /** How the curves differ, for people. */
+  public List<String> sentences() {
+    return List.of(
+        String.format(
+            Locale.ROOT,
+            "Levels differ most at %.1f Hz, by %+.2f dB.",
+            largest().frequencyHz(),
+            largest().decibel()),
+        String.format(
+            Locale.ROOT,
+            "Phases differ most at %.1f Hz, by %+.1f degrees.",
+            mostTurned().frequencyHz(),
+            mostTurned().degrees()));
   }
 
   /** Where the moduli differ most. */

@@ -2,6 +2,7 @@ package conewise.station.records.store;
 
 import conewise.station.records.RecordsException;
 import conewise.station.records.RecordsException.Kind;
+import java.sql.Connection;
 import java.sql.SQLException;
 import org.flywaydb.core.Flyway;
 import org.flywaydb.core.api.FlywayException;
@@ -10,12 +11,18 @@ import org.flywaydb.core.api.exception.FlywayValidateException;
 
 /** Lays out the tables, or brings those of an earlier version up to date. */
 final class Layout {
+  /** The version of the newest file in the folders of tables. */
+  static final String NEWEST = "4";
+
   private static final String FOLDER = "classpath:conewise/records/";
 
   private Layout() {}
 
   /** Does so where it is needed; safe when several stations do it at once. */
   static void bringUpToDate(Engine engine, RecordPlace place) throws RecordsException {
+    if (isUpToDate(engine)) {
+      return;
+    }
     FluentConfiguration configuration =
         Flyway.configure(Layout.class.getClassLoader())
             .dataSource(engine.forWriting())
@@ -37,6 +44,23 @@ final class Layout {
           other);
     } catch (FlywayException problem) {
       throw trouble(engine, place, problem);
+    }
+  }
+
+  /** Asked first, since it is so nearly always, and the answer costs next to nothing. */
+  private static boolean isUpToDate(Engine engine) {
+    try (Connection connection = engine.forReading().getConnection()) {
+      engine.ready(connection);
+      try (Sql sql =
+          new Sql(
+              connection,
+              "SELECT version FROM flyway_schema_history WHERE success"
+                  + " ORDER BY installed_rank DESC LIMIT 1")) {
+        return sql.first(row -> row.text("version")).filter(NEWEST::equals).isPresent();
+      }
+    } catch (SQLException notLaidOut) {
+      // Whatever is there instead, laying it out will say.
+      return false;
     }
   }
 

@@ -12,15 +12,16 @@ import conewise.station.records.RecordsException.Kind;
 import conewise.station.records.RunFilter;
 import conewise.station.records.RunLine;
 import conewise.station.records.Sighting;
-import conewise.station.records.trend.BoxAttempt;
 import conewise.station.records.trend.ReadFigure;
 import conewise.station.records.trend.Suspected;
+import conewise.station.records.trend.WeeklyYield;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.SQLException;
 import java.time.Instant;
+import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
 
@@ -115,9 +116,28 @@ public final class RecordStore implements AutoCloseable {
     add(run, writer -> writer.add(run, sighting));
   }
 
-  /** Adds that a person decides otherwise than the verdict; the verdict itself stays. */
-  public void overrule(long run, Overruling overruling) throws RecordsException {
-    add(run, writer -> writer.add(run, overruling));
+  /**
+   * Adds that a person decides otherwise than the verdict; the verdict itself stays.
+   *
+   * @param shown the run as that person saw it
+   * @throws RecordsException also where another person has overruled it since
+   */
+  public void overrule(KeptRun shown, Overruling overruling) throws RecordsException {
+    writer.run(
+        connection -> {
+          engine.holdBox(connection, shown.run().job(), shown.run().serial());
+          RunFinder runs = new RunFinder(connection);
+          requireThere(runs.jobOf(shown.id()), shown.id());
+          if (runs.overrulings(shown.id()) != shown.overrulings().size()) {
+            throw new RecordsException(
+                Kind.NOT_WRITTEN,
+                "Somebody has overruled run "
+                    + shown.id()
+                    + " since you looked at it, so nothing was added; look again.");
+          }
+          new RunWriter(engine, connection).add(shown.id(), overruling);
+          return shown.id();
+        });
   }
 
   /** What is added to a run, within the transaction that looks whether it is there. */
@@ -128,7 +148,7 @@ public final class RecordStore implements AutoCloseable {
   private void add(long run, Addition addition) throws RecordsException {
     writer.run(
         connection -> {
-          requireThere(new RunReader(connection).run(run, false), run);
+          requireThere(new RunFinder(connection).jobOf(run), run);
           addition.by(new RunWriter(engine, connection));
           return run;
         });
@@ -192,17 +212,19 @@ public final class RecordStore implements AutoCloseable {
       String software,
       Verdict verdict)
       throws SQLException, RecordsException {
-    long job;
-    try (Sql sql = new Sql(connection, "SELECT job_id FROM run WHERE id = ?")) {
-      job = requireThere(sql.with(run).first(row -> row.number("job_id")), run);
-    }
+    long job = requireThere(new RunFinder(connection).jobOf(run), run);
     long limits = runs.limits(job, plan, at).id();
     return new JudgementWriter(connection).add(run, limits, at, software, verdict);
   }
 
   /** The runs that a filter lets through, newest first. */
   public List<RunLine> list(RunFilter filter) throws RecordsException {
-    return reader.run(connection -> new RunFinder(connection).list(filter));
+    return reader.run(connection -> new RunFinder(connection).list(filter, Optional.empty()));
+  }
+
+  /** The same from behind a place on: the next page of a list. */
+  public List<RunLine> listBefore(RunLine.Place place, RunFilter filter) throws RecordsException {
+    return reader.run(connection -> new RunFinder(connection).list(filter, Optional.of(place)));
   }
 
   /** The last run of each box that had more than one, most attempts first. */
@@ -249,9 +271,13 @@ public final class RecordStore implements AutoCloseable {
         });
   }
 
-  /** All runs that a filter lets through as far as yield asks, by job, serial and attempt. */
-  public List<BoxAttempt> boxAttempts(RunFilter filter) throws RecordsException {
-    return reader.run(connection -> new RunCounter(connection).attempts(filter));
+  /**
+   * The yield of each week, of the runs that a filter lets through, in order.
+   *
+   * @param zone of the shop
+   */
+  public List<WeeklyYield> weeklyYield(RunFilter filter, ZoneId zone) throws RecordsException {
+    return reader.run(connection -> new RunCounter(connection).weeklyYield(filter, zone));
   }
 
   /** Of the runs that a filter lets through, those that failed and why, in order of time. */

@@ -5,8 +5,10 @@ import conewise.station.records.RunFilter;
 import conewise.station.records.trend.BoxAttempt;
 import conewise.station.records.trend.ReadFigure;
 import conewise.station.records.trend.Suspected;
+import conewise.station.records.trend.WeeklyYield;
 import java.sql.Connection;
 import java.sql.SQLException;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -21,19 +23,32 @@ final class RunCounter {
     this.connection = connection;
   }
 
-  /** In order of job, serial and attempt. */
-  List<BoxAttempt> attempts(RunFilter filter) throws SQLException {
+  /** Yield by week. The database counts all runs; only those of boxes that came again are read. */
+  List<WeeklyYield> weeklyYield(RunFilter filter, ZoneId zone) throws SQLException {
+    return WeeklyYield.of(new WeekCounter(connection).count(filter, zone), again(filter), zone);
+  }
+
+  /**
+   * The runs of boxes that have one that is not their first, as one of two always is; in order of
+   * job, serial and attempt.
+   */
+  private List<BoxAttempt> again(RunFilter filter) throws SQLException {
     RunFinder.Narrowed narrowed = RunFinder.Narrowed.by(filter);
+    List<Object> values = new ArrayList<>(narrowed.values());
+    values.addAll(narrowed.values());
     Map<Long, String> jobs = new HashMap<>();
     try (Sql names = new Sql(connection, "SELECT id, name FROM job");
         Sql sql =
             new Sql(
                 connection,
-                "SELECT r.job_id, r.serial, r.attempt, r.finished_at, r.decision FROM run r"
-                    + narrowed.where()
+                "SELECT r.job_id, r.serial, r.attempt, r.finished_at, r.decision FROM ("
+                    + "SELECT DISTINCT r.job_id, r.serial FROM run r WHERE r.attempt > 1"
+                    + narrowed.and()
+                    + ") a CROSS JOIN run r WHERE r.job_id = a.job_id AND r.serial = a.serial"
+                    + narrowed.and()
                     + " ORDER BY r.job_id, r.serial, r.attempt")) {
       names.all(row -> jobs.put(row.number("id"), row.text("name")));
-      return sql.with(narrowed.values().toArray())
+      return sql.with(values.toArray())
           .all(
               row ->
                   new BoxAttempt(

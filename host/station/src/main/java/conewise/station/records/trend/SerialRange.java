@@ -17,6 +17,23 @@ public final class SerialRange {
   private SerialRange() {}
 
   /**
+   * All serials that some words name, single ones or ranges, in their order.
+   *
+   * @throws IllegalArgumentException where a range runs backwards or they are too many
+   */
+  public static List<String> all(List<String> words) {
+    List<String> serials = new ArrayList<>();
+    for (String word : words) {
+      serials.addAll(of(word).orElse(List.of(word)));
+      if (serials.size() > MOST) {
+        throw new IllegalArgumentException(
+            "the serials named are more than " + MOST + "; ask for fewer at once");
+      }
+    }
+    return serials;
+  }
+
+  /**
    * All serials of a range: what stands before the last number must be the same at both ends, and
    * numbers keep the digits of the first.
    *

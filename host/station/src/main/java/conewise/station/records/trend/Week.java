@@ -1,8 +1,8 @@
 package conewise.station.records.trend;
 
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.ZoneId;
-import java.time.ZonedDateTime;
 import java.time.temporal.IsoFields;
 import java.util.Locale;
 
@@ -15,9 +15,12 @@ import java.util.Locale;
 public record Week(int year, int number) implements Comparable<Week> {
   /** The week of an instant, by the shop's own clock. */
   public static Week of(Instant instant, ZoneId zone) {
-    ZonedDateTime there = instant.atZone(zone);
-    return new Week(
-        there.get(IsoFields.WEEK_BASED_YEAR), there.get(IsoFields.WEEK_OF_WEEK_BASED_YEAR));
+    return of(instant.atZone(zone).toLocalDate());
+  }
+
+  /** The week of a day. */
+  public static Week of(LocalDate day) {
+    return new Week(day.get(IsoFields.WEEK_BASED_YEAR), day.get(IsoFields.WEEK_OF_WEEK_BASED_YEAR));
   }
 
   @Override

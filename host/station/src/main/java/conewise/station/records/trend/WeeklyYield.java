@@ -47,7 +47,43 @@ public record WeeklyYield(
    */
   public static List<WeeklyYield> of(List<BoxAttempt> attempts, ZoneId zone) {
     Map<Week, int[]> counts = new TreeMap<>();
+    countBoxes(counts, attempts, new WeekClock(zone));
+    return weeks(counts);
+  }
+
+  /**
+   * The same without all runs one by one: of boxes that came once it is enough to know how many
+   * there were.
+   *
+   * @param all how all runs of each week came out
+   * @param again those of boxes that came more than once, in order of job, serial and attempt
+   * @param zone of the shop
+   */
+  public static List<WeeklyYield> of(List<WeekCount> all, List<BoxAttempt> again, ZoneId zone) {
+    Map<Week, int[]> counts = new TreeMap<>();
     WeekClock clock = new WeekClock(zone);
+    all.forEach(each -> countOnce(counts, each.week(), each.decision(), each.runs()));
+    for (BoxAttempt each : again) {
+      countOnce(counts, clock.week(each.finished()), each.decision(), -1);
+    }
+    countBoxes(counts, again, clock);
+    return weeks(counts);
+  }
+
+  /** As many boxes with a single run. */
+  private static void countOnce(Map<Week, int[]> counts, Week week, Decision decision, int boxes) {
+    int[] of = counts.computeIfAbsent(week, other -> new int[5]);
+    if (decision == Decision.NOT_JUDGED) {
+      of[4] += boxes;
+      return;
+    }
+    of[0] += boxes;
+    of[1] += decision == Decision.PASS ? boxes : 0;
+    of[2] += decision == Decision.PASS ? boxes : 0;
+  }
+
+  private static void countBoxes(
+      Map<Week, int[]> counts, List<BoxAttempt> attempts, WeekClock clock) {
     int from = 0;
     for (int i = 1; i <= attempts.size(); i++) {
       if (i == attempts.size() || !isSameBox(attempts.get(from), attempts.get(i))) {
@@ -55,8 +91,12 @@ public record WeeklyYield(
         from = i;
       }
     }
+  }
+
+  private static List<WeeklyYield> weeks(Map<Week, int[]> counts) {
     List<WeeklyYield> weeks = new ArrayList<>();
     counts.forEach((week, n) -> weeks.add(new WeeklyYield(week, n[0], n[1], n[2], n[3], n[4])));
+    weeks.removeIf(week -> week.boxes() == 0 && week.notJudged() == 0);
     return weeks;
   }
 

@@ -16,7 +16,7 @@ class PostgresRecordsTest extends RecordStoreContract {
 
   @Override
   RecordPlace emptyPlace() throws Exception {
-    return PrivateServer.running().newDatabase();
+    return PrivateServer.running().newRecords();
   }
 
   @Override

@@ -1,10 +1,15 @@
 package conewise.station.records.store;
 
+import conewise.station.records.RecordsException;
 import java.io.File;
 import java.io.IOException;
 import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.SQLException;
+import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -15,13 +20,15 @@ import org.junit.jupiter.api.Assumptions;
 
 /**
  * A real PostgreSQL server of the tests' own, in a temporary folder, on this machine alone. One
- * serves all tests of a run; it ends with the run.
+ * serves all tests of a run; it ends with the run. It flushes nothing to the disk, since no test
+ * cuts its power.
  */
 final class PrivateServer {
   private static final int PATIENCE_SECONDS = 60;
   private static final AtomicInteger DATABASES = new AtomicInteger();
   private static PrivateServer running;
 
+  private String laidOut;
   private final Path programs;
   private final Path folder;
   private final int port;
@@ -37,7 +44,7 @@ final class PrivateServer {
     }
     Runtime.getRuntime().addShutdownHook(new Thread(this::stop));
     run(asServer("initdb", "-D", data(), "-A", "trust", "-U", "tester", "-E", "UTF8", "--no-sync"));
-    String options = "-p " + port + " -c listen_addresses=127.0.0.1 -k " + folder;
+    String options = "-p " + port + " -c listen_addresses=127.0.0.1 -c fsync=off -k " + folder;
     run(asServer("pg_ctl", "-D", data(), "-w", "-l", folder + "/log", "-o", options, "start"));
   }
 
@@ -56,11 +63,36 @@ final class PrivateServer {
     return running;
   }
 
-  /** A new database. */
-  RecordPlace newDatabase() throws IOException, InterruptedException {
-    String name = "records_" + DATABASES.incrementAndGet();
-    run(asServer("createdb", "-h", "127.0.0.1", "-p", "" + port, "-U", "tester", name));
-    return RecordPlace.of("jdbc:postgresql://127.0.0.1:" + port + "/" + name + "?user=tester");
+  /** A new database without anything. */
+  RecordPlace newDatabase() throws SQLException {
+    return newDatabase("template1");
+  }
+
+  /** A new database with records laid out, as a copy of one in which they were. */
+  synchronized RecordPlace newRecords() throws SQLException, RecordsException {
+    if (laidOut == null) {
+      RecordPlace place = newDatabase();
+      RecordStore.open(place).close();
+      laidOut = nameOf(DATABASES.get());
+    }
+    return newDatabase(laidOut);
+  }
+
+  private synchronized RecordPlace newDatabase(String like) throws SQLException {
+    String name = nameOf(DATABASES.incrementAndGet());
+    try (Connection connection = DriverManager.getConnection(url("postgres"));
+        Statement statement = connection.createStatement()) {
+      statement.execute("CREATE DATABASE " + name + " TEMPLATE " + like);
+    }
+    return RecordPlace.of(url(name));
+  }
+
+  private static String nameOf(int number) {
+    return "records_" + number;
+  }
+
+  private String url(String database) {
+    return "jdbc:postgresql://127.0.0.1:" + port + "/" + database + "?user=tester";
   }
 
   private String data() {

@@ -11,6 +11,7 @@ import conewise.analysis.diagnosis.State;
 import conewise.analysis.diagnosis.SweptState;
 import conewise.analysis.judgement.Decision;
 import conewise.analysis.sampling.Capture;
+import conewise.station.card.JobCard;
 import conewise.station.card.SampleCards;
 import conewise.station.records.Appended;
 import conewise.station.records.BoxRun;
@@ -22,21 +23,28 @@ import conewise.station.records.RunFilter;
 import conewise.station.records.RunLine;
 import conewise.station.records.SampleRuns;
 import conewise.station.records.Sighting;
+import conewise.station.records.trend.BoxAttempt;
+import conewise.station.records.trend.WeeklyYield;
 import java.sql.Connection;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Random;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -61,7 +69,7 @@ abstract class RecordStoreContract {
   private RecordPlace place;
   private RecordStore store;
 
-  /** Where nothing is yet. */
+  /** Where records are laid out and nothing is in them yet. */
   abstract RecordPlace emptyPlace() throws Exception;
 
   /** A connection past the store, as a person with a database program has it. */
@@ -230,16 +238,33 @@ abstract class RecordStoreContract {
     Instant at = SampleRuns.MORNING;
     long id = store.append(SampleRuns.failed("one", "7", at)).id();
     Overruling overruling = new Overruling(at, "Grace", Decision.PASS, "The customer takes it.");
-    store.overrule(id, overruling);
+    store.overrule(store.run(id).orElseThrow(), overruling);
     Sighting remark = Sighting.remark(at, Optional.of("Ada"), "A dent at the corner.");
     store.addSighting(id, remark);
     KeptRun kept = store.run(id).orElseThrow();
     assertEquals(List.of(overruling), kept.overrulings());
     assertEquals(remark, kept.run().sightings().get(1));
     RunLine line = store.list(RunFilter.ALL).get(0);
-    assertEquals(Optional.of(Decision.PASS), line.overruled());
+    assertEquals(Optional.of(overruling), line.overruled());
     assertEquals(Decision.FAIL, line.decision());
-    assertThrows(RecordsException.class, () -> store.overrule(id + 1, overruling));
+    RecordsException late =
+        assertThrows(
+            RecordsException.class,
+            () ->
+                store.overrule(
+                    new KeptRun(id, 1, 1, kept.run(), kept.judgements(), List.of()), overruling));
+    assertTrue(late.getMessage().contains("since you looked at it"), late.getMessage());
+    assertEquals(Decision.PASS, kept.standing());
+    IllegalArgumentException otherBox =
+        assertThrows(
+            IllegalArgumentException.class,
+            () -> Overruling.of(kept, "8", at, "Grace", Decision.FAIL, "It hums."));
+    assertTrue(otherBox.getMessage().contains("is of box 7 and not of 8"), otherBox.getMessage());
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> Overruling.of(kept, "7", at, "Grace", Decision.PASS, "It is so already."));
+    KeptRun none = new KeptRun(id + 1, 1, 1, kept.run(), kept.judgements(), List.of());
+    assertThrows(RecordsException.class, () -> store.overrule(none, overruling));
     assertThrows(RecordsException.class, () -> store.addSighting(id + 1, remark));
   }
 
@@ -271,6 +296,78 @@ abstract class RecordStoreContract {
     assertEquals(Optional.of("one driver reversed or drivers out of the box"), failed.fault());
   }
 
+  @Test
+  void theListGoesOnBehindAnyRunAndMissesNoneOfThoseThatEndedAtTheSameMoment() throws Exception {
+    Instant at = SampleRuns.MORNING;
+    for (String serial : List.of("1", "2", "3", "4", "5")) {
+      store.append(light("one", serial, SampleCards.passed(), at));
+    }
+    List<String> seen = new ArrayList<>();
+    List<RunLine> page = store.list(RunFilter.ALL.atMost(2));
+    while (!page.isEmpty()) {
+      page.forEach(line -> seen.add(line.serial()));
+      page = store.listBefore(page.get(page.size() - 1).place(), RunFilter.ALL.atMost(2));
+    }
+    assertEquals(List.of("5", "4", "3", "2", "1"), seen);
+    RunLine last = store.list(RunFilter.ofBox("one", "3")).get(0);
+    assertEquals(List.of(), store.listBefore(last.place(), RunFilter.ofBox("one", "3")));
+  }
+
+  private static BoxRun light(String job, String serial, JobCard card, Instant at) {
+    return withoutCaptures(SampleRuns.run(card, job, serial, SampleRuns.PLAN, at));
+  }
+
+  /** Around midnights at which a week begins, before and after the clocks change. */
+  @Test
+  void yieldCountedByTheDatabaseIsThatOfAllRunsOneByOne() throws Exception {
+    long seed = System.nanoTime();
+    Random random = new Random(seed);
+    ZoneId zone = ZoneId.of("Europe/Berlin");
+    List<JobCard> cards =
+        List.of(SampleCards.passed(), SampleCards.failed(), SampleCards.notJudged());
+    List<Instant> mondays =
+        Stream.of("2026-10-19", "2026-10-26", "2026-11-02", "2027-03-29")
+            .map(day -> LocalDate.parse(day).atStartOfDay(zone).toInstant())
+            .toList();
+    for (int i = 0; i < 36; i++) {
+      Instant at = mondays.get(random.nextInt(4)).plusSeconds(random.nextInt(7200) - 3600);
+      String serial = Integer.toString(random.nextInt(20));
+      store.append(light("job " + random.nextInt(2), serial, cards.get(random.nextInt(3)), at));
+    }
+    Optional<String> any = Optional.empty();
+    for (RunFilter filter :
+        List.of(
+            RunFilter.ALL,
+            new RunFilter(
+                Optional.of(mondays.get(1)),
+                Optional.of(mondays.get(3)),
+                Optional.of("job 1"),
+                any,
+                Optional.empty(),
+                RunFilter.MOST),
+            new RunFilter(
+                Optional.empty(),
+                Optional.empty(),
+                any,
+                any,
+                Optional.of(Decision.PASS),
+                RunFilter.MOST))) {
+      List<BoxAttempt> all =
+          store.list(filter).stream()
+              .map(
+                  run ->
+                      new BoxAttempt(
+                          run.job(), run.serial(), run.attempt(), run.finished(), run.decision()))
+              .sorted(
+                  Comparator.comparing(BoxAttempt::job)
+                      .thenComparing(BoxAttempt::serial)
+                      .thenComparing(BoxAttempt::attempt))
+              .toList();
+      assertEquals(
+          WeeklyYield.of(all, zone), store.weeklyYield(filter, zone), filter + ", seed " + seed);
+    }
+  }
+
   private String serials(RunFilter filter) throws RecordsException {
     return String.join(" ", store.list(filter).stream().map(RunLine::serial).toList());
   }
@@ -280,7 +377,8 @@ abstract class RecordStoreContract {
     BoxRun run = SampleRuns.withSecondSweep(SampleRuns.passed("one", "7", SampleRuns.MORNING));
     long id = store.append(run).id();
     store.overrule(
-        id, new Overruling(SampleRuns.MORNING, "Grace", Decision.FAIL, "A dent at the corner."));
+        store.run(id).orElseThrow(),
+        new Overruling(SampleRuns.MORNING, "Grace", Decision.FAIL, "A dent at the corner."));
     try (Connection connection = pastTheStore(place);
         Statement statement = connection.createStatement()) {
       for (String table : TABLES) {

@@ -7,26 +7,57 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import conewise.station.records.RecordsException;
 import conewise.station.records.RunFilter;
 import conewise.station.records.SampleRuns;
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.SQLException;
 import java.sql.Statement;
+import java.util.Comparator;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 class SqliteRecordsTest extends RecordStoreContract {
+  @TempDir static Path shelf;
   @TempDir Path folder;
 
+  @BeforeAll
+  static void layOut() throws RecordsException {
+    RecordStore.open(RecordPlace.of(laidOut().toString())).close();
+  }
+
+  private static Path laidOut() {
+    return shelf.resolve("deep").resolve("records.db");
+  }
+
   @Override
-  RecordPlace emptyPlace() {
-    return RecordPlace.of(folder.resolve("deep").resolve("records.db").toString());
+  RecordPlace emptyPlace() throws IOException {
+    Path file = folder.resolve("records.db");
+    if (Files.notExists(file)) {
+      Files.copy(laidOut(), file);
+    }
+    return RecordPlace.of(file.toString());
   }
 
   @Override
   Connection pastTheStore(RecordPlace place) throws SQLException {
     return DriverManager.getConnection("jdbc:sqlite:" + place.shown());
+  }
+
+  @Test
+  void theNewestLayoutIsThatOfTheNewestFile() throws Exception {
+    Path tables =
+        Path.of(RecordStore.class.getResource("/conewise/records/tables/V1__tables.sql").toURI());
+    try (var files = Files.list(tables.getParent())) {
+      assertEquals(
+          Layout.NEWEST,
+          files
+              .map(file -> file.getFileName().toString().replaceAll("V([0-9]+)__.*", "$1"))
+              .max(Comparator.comparingInt(Integer::parseInt))
+              .orElseThrow());
+    }
   }
 
   @Test
