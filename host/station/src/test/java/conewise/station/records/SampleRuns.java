@@ -62,6 +62,28 @@ public final class SampleRuns {
     return BoxRun.of(own, job, plan, bench, List.of(capture(1)), List.of(pop));
   }
 
+  /** The same run without its raw captures, which are most of it. */
+  public static BoxRun withoutCaptures(BoxRun run) {
+    return new BoxRun(
+        run.token(),
+        run.job(),
+        run.serial(),
+        run.plan(),
+        run.operator(),
+        run.station(),
+        run.jig(),
+        run.started(),
+        run.finished(),
+        run.software(),
+        run.measurement(),
+        List.of(),
+        run.secondSweeps(),
+        run.estimates(),
+        run.verdict(),
+        run.sightings(),
+        run.facts());
+  }
+
   /** The same run with a second sweep. */
   public static BoxRun withSecondSweep(BoxRun run) {
     return new BoxRun(

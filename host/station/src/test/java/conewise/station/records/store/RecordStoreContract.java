@@ -115,28 +115,7 @@ abstract class RecordStoreContract {
           one.currentAmpere().firstInstantSeconds(), other.currentAmpere().firstInstantSeconds());
       assertEquals(one.currentAmpere().intervalSeconds(), other.currentAmpere().intervalSeconds());
     }
-    assertEquals(withoutCaptures(expected), withoutCaptures(found));
-  }
-
-  private static BoxRun withoutCaptures(BoxRun run) {
-    return new BoxRun(
-        run.token(),
-        run.job(),
-        run.serial(),
-        run.plan(),
-        run.operator(),
-        run.station(),
-        run.jig(),
-        run.started(),
-        run.finished(),
-        run.software(),
-        run.measurement(),
-        List.of(),
-        run.secondSweeps(),
-        run.estimates(),
-        run.verdict(),
-        run.sightings(),
-        run.facts());
+    assertEquals(SampleRuns.withoutCaptures(expected), SampleRuns.withoutCaptures(found));
   }
 
   @Test
@@ -314,7 +293,7 @@ abstract class RecordStoreContract {
   }
 
   private static BoxRun light(String job, String serial, JobCard card, Instant at) {
-    return withoutCaptures(SampleRuns.run(card, job, serial, SampleRuns.PLAN, at));
+    return SampleRuns.withoutCaptures(SampleRuns.run(card, job, serial, SampleRuns.PLAN, at));
   }
 
   /** Around midnights at which a week begins, before and after the clocks change. */
