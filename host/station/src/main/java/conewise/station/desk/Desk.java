@@ -157,7 +157,7 @@ public final class Desk {
       return Reply.toMend(shown(records, kept.get(), form));
     }
     records.overrule(kept.get(), overruling.get());
-    return new Reply.Elsewhere(Frame.RUN + number);
+    return new Reply.Elsewhere(Frame.RUN + number + "#top");
   }
 
   private static Reply workOut(List<String> steps, Asked asked) {

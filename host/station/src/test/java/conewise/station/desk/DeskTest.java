@@ -250,7 +250,7 @@ class DeskTest {
     assertEquals(List.of(), store.run(10).orElseThrow().overrulings());
 
     Reply done = desk.take("/records/run/10", form("C-9", "0", "fail"));
-    assertEquals(new Reply.Elsewhere("/records/run/10"), done);
+    assertEquals(new Reply.Elsewhere("/records/run/10#top"), done);
     KeptRun kept = store.run(10).orElseThrow();
     assertEquals(Decision.PASS, kept.run().verdict().decision());
     assertEquals("Overruled by Grace: A dent at the <b>corner.", kept.overrulings().get(0).words());
