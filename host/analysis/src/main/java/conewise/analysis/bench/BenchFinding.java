@@ -18,10 +18,12 @@ public record BenchFinding(Kind kind, boolean spoils, String sentence, String ne
     LOOSE_CLIP,
     OPEN_TERMINALS,
     SHORTED_TERMINALS,
+    OTHER_BOX,
     FOREIGN_VOLTAGE,
     TOO_NOISY,
     LINK,
     CALIBRATION,
+    FIXTURE,
     COVERAGE
   }
 

@@ -67,6 +67,7 @@ public final class BenchSelfCheck {
   private static final double STEADY_CODES = 0.65;
 
   private final Comb comb;
+  private final SweepSettings settings;
   private final BenchCheck bench = BenchCheck.standard();
   private final BenchLimits limits = BenchLimits.standard();
 
@@ -76,7 +77,12 @@ public final class BenchSelfCheck {
    * @param comb what the drive level is tried with
    */
   public BenchSelfCheck(Comb comb) {
+    this(comb, SweepSettings.standard());
+  }
+
+  BenchSelfCheck(Comb comb, SweepSettings settings) {
     this.comb = comb;
+    this.settings = settings;
   }
 
   /**
@@ -259,7 +265,28 @@ public final class BenchSelfCheck {
                   limits.lowestOhm()),
               "Look for clips that touch, a wiring mistake, or an amplifier still connected."));
     }
-    return List.of();
+    return otherBox(((Outcome.Found<ImpedancePoint>) dc).value());
+  }
+
+  /**
+   * A box that no fault of its plan makes read so; by the nominal scale, whose doubt is allowed.
+   */
+  private List<BenchFinding> otherBox(ImpedancePoint dc) {
+    double noise = dc.standardUncertaintyOhm().orElse(0.0) / dc.resistanceOhm();
+    double doubt = Math.hypot(noise, settings.nominalUncertainty());
+    return settings
+        .expected()
+        .filter(box -> !box.allows(dc.resistanceOhm(), doubt))
+        .map(
+            box ->
+                List.of(
+                    new BenchFinding(
+                        Kind.OTHER_BOX,
+                        true,
+                        box.refusal(dc.resistanceOhm()),
+                        "Compare job, plan and box. If the job is right, measure coil by coil with"
+                            + " a meter, links removed.")))
+        .orElse(List.of());
   }
 
   private int level(JigClient client, RecordTaker taker, int full, List<BenchFinding> findings)

@@ -145,7 +145,7 @@ public final class QuickSweep {
     }
 
     private Optional<SelfCheckReport> looked() throws JigFaultException {
-      BenchSelfCheck check = new BenchSelfCheck(comb);
+      BenchSelfCheck check = new BenchSelfCheck(comb, settings);
       return switch (settings.look()) {
         case WHOLE -> Optional.of(check.look(client, taker, tracker, 0, begunAt()));
         case LISTEN -> Optional.of(check.listen(client, taker, tracker, 0, begunAt()));

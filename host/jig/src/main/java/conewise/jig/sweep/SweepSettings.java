@@ -1,5 +1,6 @@
 package conewise.jig.sweep;
 
+import conewise.analysis.diagnosis.PossibleResistance;
 import java.util.Optional;
 
 /**
@@ -10,8 +11,13 @@ import java.util.Optional;
  *     the result says so
  * @param scaleUncertainty relative standard uncertainty of an uncalibrated jig's scale, 0 to 0.5;
  *     it goes into the curve as common to all points. Not used with a calibration
+ * @param expected what the box may read at DC; another one is not swept
  */
-public record SweepSettings(Look look, Optional<Calibration> calibration, double scaleUncertainty) {
+public record SweepSettings(
+    Look look,
+    Optional<Calibration> calibration,
+    double scaleUncertainty,
+    Optional<PossibleResistance> expected) {
 
   /** How to look at the bench before a sweep. */
   public enum Look {
@@ -43,26 +49,36 @@ public record SweepSettings(Look look, Optional<Calibration> calibration, double
 
   /** With a look at the bench, without a calibration. */
   public static SweepSettings standard() {
-    return new SweepSettings(Look.WHOLE, Optional.empty(), SCALE_UNCERTAINTY);
+    return new SweepSettings(Look.WHOLE, Optional.empty(), SCALE_UNCERTAINTY, Optional.empty());
   }
 
   /** The same without a look at the bench. */
   public SweepSettings withoutSelfCheck() {
-    return new SweepSettings(Look.NONE, calibration, scaleUncertainty);
+    return new SweepSettings(Look.NONE, calibration, scaleUncertainty, expected);
   }
 
   /** The same with no more than a listening before. */
   public SweepSettings listeningOnly() {
-    return new SweepSettings(Look.LISTEN, calibration, scaleUncertainty);
+    return new SweepSettings(Look.LISTEN, calibration, scaleUncertainty, expected);
   }
 
   /** The same with a calibration. */
   public SweepSettings with(Calibration other) {
-    return new SweepSettings(look, Optional.of(other), scaleUncertainty);
+    return new SweepSettings(look, Optional.of(other), scaleUncertainty, expected);
   }
 
   /** The same for an uncalibrated jig whose parts are known better (or worse). */
   public SweepSettings withScaleUncertainty(double relative) {
-    return new SweepSettings(look, calibration, relative);
+    return new SweepSettings(look, calibration, relative, expected);
+  }
+
+  /** The same of a box of which it is known what it may read at DC. */
+  public SweepSettings expecting(PossibleResistance box) {
+    return new SweepSettings(look, calibration, scaleUncertainty, Optional.of(box));
+  }
+
+  /** The relative standard uncertainty of the scale before a calibration is applied. */
+  double nominalUncertainty() {
+    return calibration.isPresent() ? SCALE_UNCERTAINTY : scaleUncertainty;
   }
 }

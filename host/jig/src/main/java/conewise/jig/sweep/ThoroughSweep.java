@@ -115,7 +115,7 @@ public final class ThoroughSweep {
 
     SweepOutcome sweep() throws JigFaultException {
       if (settings.look() != SweepSettings.Look.NONE && selfCheck.isEmpty()) {
-        BenchSelfCheck check = new BenchSelfCheck(QuickSweep.combFor(client.identity()));
+        BenchSelfCheck check = new BenchSelfCheck(QuickSweep.combFor(client.identity()), settings);
         selfCheck =
             Optional.of(
                 settings.look() == SweepSettings.Look.LISTEN

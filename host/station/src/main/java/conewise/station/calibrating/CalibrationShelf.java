@@ -133,9 +133,35 @@ public record CalibrationShelf(Path folder) {
     return new Held(own, foreign, unreadable);
   }
 
+  /**
+   * The folders of all jigs that have one, in the order of their names.
+   *
+   * @throws BadFileException when the shelf is there and cannot be read
+   */
+  public List<Path> jigs() throws BadFileException {
+    return listed(folder, "{jig-*," + WITHOUT_SERIAL + "}");
+  }
+
+  /** The youngest calibration in a jig's folder, of whichever board; none that can be read. */
+  public static Optional<StoredCalibration> youngest(Path ofJig) throws BadFileException {
+    List<StoredCalibration> read = new ArrayList<>();
+    for (Path file : files(ofJig)) {
+      try {
+        read.add(CalibrationFile.read(file));
+      } catch (BadFileException unreadable) {
+        // One that cannot be read is none; sweep and check say so of it.
+      }
+    }
+    return read.stream().max(Comparator.comparing(each -> each.taken().toInstant()));
+  }
+
   private static List<Path> files(Path ofJig) throws BadFileException {
+    return listed(ofJig, "*.json");
+  }
+
+  private static List<Path> listed(Path ofJig, String pattern) throws BadFileException {
     List<Path> files = new ArrayList<>();
-    try (DirectoryStream<Path> listed = Files.newDirectoryStream(ofJig, "*.json")) {
+    try (DirectoryStream<Path> listed = Files.newDirectoryStream(ofJig, pattern)) {
       listed.forEach(files::add);
     } catch (NoSuchFileException | NotDirectoryException noneYet) {
       return List.of();

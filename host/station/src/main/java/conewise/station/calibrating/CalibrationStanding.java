@@ -1,16 +1,13 @@
 package conewise.station.calibrating;
 
 import conewise.analysis.bench.BenchFinding;
-import conewise.analysis.judgement.Decision;
 import conewise.analysis.judgement.Verdict;
 import conewise.protocol.JigIdentity;
+import conewise.station.judging.Withheld;
 import conewise.station.selftest.CheckReading;
 import conewise.station.selftest.DriftWatch;
 import java.time.Duration;
 import java.time.ZonedDateTime;
-import java.util.ArrayList;
-import java.util.List;
-import java.util.Optional;
 
 /**
  * Whether the calibration that a sweep used can carry a pass where a shop demands one.
@@ -135,20 +132,11 @@ public record CalibrationStanding(Kind kind, String sentence, String nextStep) {
     if (kind == Kind.IN_ORDER) {
       return verdict;
     }
-    boolean blocks = verdict.decision() == Decision.PASS;
-    List<BenchFinding> bench = new ArrayList<>();
-    bench.add(new BenchFinding(BenchFinding.Kind.CALIBRATION, blocks, sentence, nextStep));
-    bench.addAll(verdict.bench());
-    return new Verdict(
-        blocks ? Decision.NOT_JUDGED : verdict.decision(),
-        blocks
-            ? "Not judged: a pass needs a calibration that is in order. " + sentence
-            : verdict.headline(),
-        blocks ? Optional.of(nextStep) : verdict.action(),
-        verdict.checks(),
-        verdict.suspects(),
-        verdict.notShown(),
-        bench,
-        verdict.tests());
+    return Withheld.pass(
+        verdict,
+        BenchFinding.Kind.CALIBRATION,
+        "a pass needs a calibration that is in order",
+        sentence,
+        nextStep);
   }
 }

@@ -7,6 +7,7 @@ import java.time.ZonedDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalLong;
 
 /**
  * A calibration with what must be known to trust it later.
@@ -82,6 +83,34 @@ public record StoredCalibration(
     return Math.max(0, Duration.between(taken, now).toDays());
   }
 
+  /** So many days before it is stale that is said. */
+  static final int SAID_DAYS_BEFORE = 7;
+
+  /**
+   * How many whole days are left before it is stale; none where it is, or is from the future.
+   *
+   * @param days the age from which on it is stale
+   */
+  public OptionalLong daysLeft(int days, ZonedDateTime now) {
+    return fromTheFuture(now) || olderThan(days, now)
+        ? OptionalLong.empty()
+        : OptionalLong.of(Duration.between(now, taken.plusDays(days)).toDays());
+  }
+
+  /** That it must be made anew within a week, where that is so. */
+  public Optional<String> due(int days, ZonedDateTime now) {
+    OptionalLong left = daysLeft(days, now);
+    if (left.isEmpty() || left.getAsLong() > SAID_DAYS_BEFORE) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        "Calibrate "
+            + (left.getAsLong() == 0
+                ? "today"
+                : left.getAsLong() == 1 ? "within 1 day" : "within " + left.getAsLong() + " days")
+            + ".");
+  }
+
   /**
    * What a job card says of it.
    *
@@ -97,7 +126,9 @@ public record StoredCalibration(
         + DateTimeFormatter.ofPattern("d MMM yyyy", Locale.ENGLISH).format(taken)
         + ", "
         + (age == 1 ? "1 day old" : age + " days old")
-        + (olderThan(days, now) ? ": older than " + days + " days, calibrate again" : "");
+        + (olderThan(days, now)
+            ? ": older than " + days + " days, calibrate again"
+            : due(days, now).map(when -> ". " + when.replaceFirst("[.]$", "")).orElse(""));
   }
 
   private static String name(JigIdentity identity) {

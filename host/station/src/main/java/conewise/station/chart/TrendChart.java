@@ -24,6 +24,15 @@ public final class TrendChart {
   private static final int ROWS = 13;
   private static final int COLUMNS = 66;
 
+  /** What a trend is of. */
+  public record Things(String one, String many) {}
+
+  /** Boxes. */
+  public static final Things BOXES = new Things("box", "boxes");
+
+  /** Readings of one thing. */
+  public static final Things READINGS = new Things("reading", "readings");
+
   private final ControlChart chart;
   private final double low;
   private final double high;
@@ -44,7 +53,12 @@ public final class TrendChart {
 
   /** As SVG; {@code id} is unlike that of any other picture on the page. */
   public static String draw(ControlChart chart, String name, String id) {
-    return new TrendChart(chart).svg(name, id);
+    return draw(chart, name, id, BOXES);
+  }
+
+  /** The same of other things than boxes. */
+  public static String draw(ControlChart chart, String name, String id, Things things) {
+    return new TrendChart(chart).svg(name, id, things);
   }
 
   /** In characters, at most 80 columns. */
@@ -52,7 +66,7 @@ public final class TrendChart {
     return new TrendChart(chart).text(unicode);
   }
 
-  private String svg(String name, String id) {
+  private String svg(String name, String id, Things things) {
     String unit = chart.figures().get(0).unit();
     Sheet sheet =
         new Sheet(
@@ -62,8 +76,9 @@ public final class TrendChart {
             "Trend of " + name,
             String.format(
                 Locale.ROOT,
-                "%d boxes in order of time; mean %s, limits %s and %s %s; %d unlike chance.",
+                "%d %s in order of time; mean %s, limits %s and %s %s; %d unlike chance.",
                 chart.figures().size(),
+                things.many(),
                 Figures.plain(chart.mean()),
                 Figures.plain(chart.low()),
                 Figures.plain(chart.high()),
@@ -80,8 +95,8 @@ public final class TrendChart {
     for (int i = 0; i < line.size(); i++) {
       dot(sheet, i, line.get(i));
     }
-    sheet.label(LEFT, BOTTOM + 18, "start", "first box");
-    sheet.label(RIGHT, BOTTOM + 18, "end", "last box");
+    sheet.label(LEFT, BOTTOM + 18, "start", "first " + things.one());
+    sheet.label(RIGHT, BOTTOM + 18, "end", "last " + things.one());
     sheet.upright((TOP + BOTTOM) / 2, name + (unit.isEmpty() ? "" : ", " + unit));
     return sheet.end();
   }

@@ -55,12 +55,14 @@ final class CalibrationOptions {
    * @param standing whether a shop may let a box pass on it
    * @param words what a job card says of it
    * @param rule what the shop demands
+   * @param due that it must be made anew soon, where that is so
    */
   record Chosen(
       Optional<StoredCalibration> stored,
       CalibrationStanding standing,
       String words,
-      ShopRule rule) {
+      ShopRule rule,
+      Optional<String> due) {
 
     /** A verdict under the shop's rule. */
     Verdict hold(Verdict verdict) {
@@ -152,7 +154,8 @@ final class CalibrationOptions {
               + watch.words().map(words -> "; " + words).orElse("")
               + more
               + damaged(log),
-          rule);
+          rule,
+          stored.due(days, now));
     }
 
     private static String damaged(CheckLog.Content log) {
@@ -162,12 +165,17 @@ final class CalibrationOptions {
     }
 
     private static Chosen without(CalibrationStanding standing, String words, ShopRule rule) {
-      return new Chosen(Optional.empty(), standing, words, rule);
+      return new Chosen(Optional.empty(), standing, words, rule, Optional.empty());
     }
 
     private static String passedOver(List<String> unreadable) {
       return unreadable.isEmpty() ? "" : "; passed over: " + String.join(" ", unreadable);
     }
+  }
+
+  /** Older than this a calibration is stale. */
+  int days() {
+    return days;
   }
 
   /** Where calibrations are kept. */

@@ -24,6 +24,7 @@ import picocli.CommandLine.Spec;
       CheckCommand.class,
       RecordsCommand.class,
       StationCommand.class,
+      FixtureCommand.class,
       PopCommand.class,
       FitCommand.class,
       PredictCommand.class,

@@ -12,6 +12,7 @@ import conewise.station.answer.Screen;
 import conewise.station.calibrating.ShopRule;
 import conewise.station.desk.Desk;
 import conewise.station.files.BadFileException;
+import conewise.station.fixture.ShiftChallenge;
 import conewise.station.measuring.JigChoice;
 import conewise.station.measuring.StopRequest;
 import conewise.station.page.StationServer;
@@ -64,6 +65,8 @@ final class StationCommand implements Callable<Integer> {
 
   @Mixin private ShopRuleOptions shop;
 
+  @Mixin private FixtureRules fixture;
+
   @Mixin private RatesOption rates;
 
   @Option(
@@ -115,7 +118,9 @@ final class StationCommand implements Callable<Integer> {
     ShopRule rule = shop.read();
     Screen screen = root.screen();
     ProgressLine silent = ProgressLine.silent(screen);
-    JigSource real = new ChosenJig(jig.choice(), asked, rule, silent);
+    FixtureRules.Rule steady = fixture.rule(calibration.shelf());
+    JigSource real = new ChosenJig(jig.choice(), asked, rule, steady, silent);
+    Optional<ShiftChallenge> challenge = fixture.challenge();
     Optional<VirtualSource> virtual = Optional.empty();
     if (jig.virtual().isPresent()) {
       virtual = Optional.of(new VirtualSource(jig.virtual().get(), real, silent));
@@ -134,7 +139,8 @@ final class StationCommand implements Callable<Integer> {
                 virtual.<JigSource>map(each -> each).orElse(real),
                 new RecordKeeper(store),
                 setting,
-                Clock.system(ZoneId.systemDefault()));
+                Clock.system(ZoneId.systemDefault()),
+                fixture.known(challenge, store, name));
         StationServer server =
             new StationServer(
                 bench,
@@ -192,7 +198,11 @@ final class StationCommand implements Callable<Integer> {
 
   /** The jig that the command line names. */
   private record ChosenJig(
-      JigChoice choice, CalibrationOptions.Asked asked, ShopRule rule, ProgressLine silent)
+      JigChoice choice,
+      CalibrationOptions.Asked asked,
+      ShopRule rule,
+      FixtureRules.Rule steady,
+      ProgressLine silent)
       implements JigSource {
     @Override
     public JigClient connect() throws CommandFailure {
@@ -202,7 +212,11 @@ final class StationCommand implements Callable<Integer> {
     @Override
     public Calibrated calibrated(JigIdentity identity, ZonedDateTime now) throws CommandFailure {
       CalibrationOptions.Chosen chosen = asked.on(identity, rule, now);
-      return new Calibrated(chosen.settings(), chosen.words(), chosen::hold);
+      return new Calibrated(
+          chosen.settings(),
+          chosen.words(),
+          verdict -> steady.hold(identity, chosen.hold(verdict)),
+          chosen.due());
     }
   }
 

@@ -53,6 +53,12 @@ public record BoxRun(
   /** The longest serial number, in characters. */
   public static final int SERIAL_MAX = 64;
 
+  /**
+   * The job of runs that prove the fixture by an artefact; they are listed and shown, and count in
+   * no yield, trend or count of faults unless that job is asked for.
+   */
+  public static final String CHALLENGE_JOB = "fixture challenge";
+
   /** The longest name of a job, a station or a person, in characters. */
   public static final int NAME_MAX = 80;
 

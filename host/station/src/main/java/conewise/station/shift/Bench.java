@@ -5,6 +5,8 @@ import conewise.analysis.diagnosis.Observation;
 import conewise.analysis.diagnosis.Rates;
 import conewise.analysis.diagnosis.State;
 import conewise.jig.client.JigClient;
+import conewise.station.fixture.Artefact;
+import conewise.station.fixture.ShiftChallenge;
 import conewise.station.records.BoxRun;
 import conewise.station.shift.BenchState.Job;
 import conewise.station.shift.BenchState.OnBench;
@@ -13,6 +15,7 @@ import java.util.Optional;
 import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
+import java.util.function.UnaryOperator;
 
 /**
  * A bench through a shift. One thread of its own drives the jig; what is asked for from any other
@@ -24,6 +27,8 @@ public final class Bench implements AutoCloseable {
   private static final int OPERATOR_MAX = 64;
 
   private final JobShelf shelf;
+  private final Optional<ShiftChallenge> challenge;
+  private final Clock clock;
   private final JigKeeper jig;
   private final BoxTurn runs;
   private final StateBoard board;
@@ -42,11 +47,29 @@ public final class Bench implements AutoCloseable {
    * @param clock the wall clock
    */
   public Bench(JobShelf shelf, JigSource jig, Keeper keeper, Setting setting, Clock clock) {
+    this(shelf, jig, keeper, setting, clock, Optional.empty());
+  }
+
+  /**
+   * The same, where no box passes before a challenge is met.
+   *
+   * @param challenge whose artefacts are scanned and measured like boxes
+   */
+  public Bench(
+      JobShelf shelf,
+      JigSource jig,
+      Keeper keeper,
+      Setting setting,
+      Clock clock,
+      Optional<ShiftChallenge> challenge) {
     this.shelf = shelf;
-    this.jig = new JigKeeper(jig, System::nanoTime);
+    this.challenge = challenge;
+    this.clock = clock;
+    this.jig = new JigKeeper(jig, System::nanoTime, clock);
     board = new StateBoard(shelf.jobs(), this.jig.line());
     BoxSweep sweep = new BoxSweep(jig, this.jig, setting, clock, board, () -> stopAsked || closed);
-    runs = new BoxTurn(sweep, this.jig, keeper, setting, clock, board);
+    runs = new BoxTurn(sweep, this.jig, keeper, setting, clock, board, challenge);
+    stillOpen().ifPresent(why -> board.change(state -> state.remark(why)));
     worker.setDaemon(true);
     worker.start();
   }
@@ -152,10 +175,29 @@ public final class Bench implements AutoCloseable {
     }
   }
 
+  /** Why no box may pass at this moment, if so. */
+  private Optional<String> stillOpen() {
+    return challenge.flatMap(each -> each.open(clock.instant()));
+  }
+
+  private Optional<Artefact> artefact(String number) {
+    return challenge.flatMap(each -> each.named(number));
+  }
+
+  /** Changes the card, and says on it what the shift still lacks. */
+  private void change(UnaryOperator<StateBoard.Change> how) {
+    Optional<String> open = stillOpen();
+    board.change(
+        state -> open.isPresent() ? how.apply(state).remark(open.get()) : how.apply(state));
+  }
+
   private void scanned(String text) {
     Optional<Job> job = shelf.job(text);
-    if (job.isPresent()) {
-      board.change(state -> state.job(job.get()));
+    Optional<Artefact> artefact = artefact(text);
+    if (artefact.isPresent()) {
+      change(state -> state.box(OnBench.of(artefact.get().name())));
+    } else if (job.isPresent()) {
+      change(state -> state.job(job.get()));
       runs.expect(shelf.plan(job.get()));
     } else if (text.isEmpty()) {
       measure();
@@ -171,7 +213,7 @@ public final class Bench implements AutoCloseable {
                       + BoxRun.SERIAL_MAX
                       + "."));
     } else {
-      board.change(state -> state.box(OnBench.of(text)));
+      change(state -> state.box(OnBench.of(text)));
     }
   }
 
@@ -181,8 +223,13 @@ public final class Bench implements AutoCloseable {
       board.change(state -> state.remark("Scan the box's number first."));
       return;
     }
-    Job job = board.state().job().orElseThrow();
     OnBench box = OnBench.of(board.state().box().orElseThrow().serial());
+    Optional<Artefact> artefact = artefact(box.serial());
+    if (artefact.isPresent()) {
+      withJig(client -> runs.prove(artefact.get(), box, client));
+      return;
+    }
+    Job job = board.state().job().orElseThrow();
     withJig(client -> runs.first(job, shelf.plan(job), box, client));
   }
 

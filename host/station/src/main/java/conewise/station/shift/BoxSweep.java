@@ -1,5 +1,6 @@
 package conewise.station.shift;
 
+import conewise.analysis.diagnosis.PossibleResistance;
 import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.judgement.Measurement;
 import conewise.analysis.sampling.Capture;
@@ -9,6 +10,7 @@ import conewise.jig.sweep.SweepKind;
 import conewise.jig.sweep.SweepListener;
 import conewise.jig.sweep.SweepOutcome;
 import conewise.jig.sweep.SweepResult;
+import conewise.jig.sweep.SweepSettings;
 import conewise.protocol.JigIdentity;
 import conewise.station.answer.CommandFailure;
 import conewise.station.card.JobCard;
@@ -68,8 +70,12 @@ final class BoxSweep {
         OptionalDouble.empty());
   }
 
-  /** Sweeps; none, with a remark, where the calibration forbids it. */
-  Optional<Swept> run(OnBench box, JigClient client) {
+  /**
+   * Sweeps; none, with a remark, where the calibration forbids it.
+   *
+   * @param expected what the box may read at DC, where that is known
+   */
+  Optional<Swept> run(OnBench box, JigClient client, Optional<PossibleResistance> expected) {
     ZonedDateTime now = ZonedDateTime.now(clock);
     try {
       calibrated = source.calibrated(client.identity(), now);
@@ -81,11 +87,16 @@ final class BoxSweep {
     new JigLamps(client).busy();
     SweepKind kind = setting.thorough() ? SweepKind.THOROUGH : SweepKind.QUICK;
     SweepOutcome outcome =
-        new SweepRun(kind, calibrated.settings(), Optional.empty()).run(client, new Following(box));
+        new SweepRun(kind, settings(expected), Optional.empty()).run(client, new Following(box));
     return Optional.of(
         outcome instanceof SweepResult result
             ? whole(result, client, now)
             : broken((Interrupted) outcome, client, now));
+  }
+
+  private SweepSettings settings(Optional<PossibleResistance> expected) {
+    SweepSettings settings = calibrated.settings();
+    return expected.map(settings::expecting).orElse(settings);
   }
 
   private Swept whole(SweepResult result, JigClient client, ZonedDateTime now) {

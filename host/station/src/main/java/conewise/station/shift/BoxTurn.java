@@ -2,11 +2,13 @@ package conewise.station.shift;
 
 import conewise.analysis.bench.BenchFinding;
 import conewise.analysis.diagnosis.Observation;
+import conewise.analysis.diagnosis.PossibleResistance;
 import conewise.analysis.diagnosis.State;
 import conewise.analysis.diagnosis.SweptState;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.judgement.BoxJudge;
 import conewise.analysis.judgement.Measurement;
+import conewise.analysis.judgement.Verdict;
 import conewise.analysis.outcome.Outcome.Found;
 import conewise.analysis.outcome.Outcome.NoResult;
 import conewise.analysis.plan.PlannedBox;
@@ -14,6 +16,8 @@ import conewise.analysis.prediction.ExpectedBand;
 import conewise.jig.client.JigClient;
 import conewise.station.card.JobCard;
 import conewise.station.files.BadFileException;
+import conewise.station.fixture.Artefact;
+import conewise.station.fixture.ShiftChallenge;
 import conewise.station.judging.Backdrops;
 import conewise.station.judging.Judging;
 import conewise.station.measuring.JigLamps;
@@ -45,6 +49,7 @@ final class BoxTurn {
   private final Clock clock;
   private final StateBoard board;
   private final Backdrops backdrops = new Backdrops();
+  private final Optional<ShiftChallenge> challenge;
   private Attempt attempt;
 
   BoxTurn(
@@ -53,7 +58,9 @@ final class BoxTurn {
       Keeper keeper,
       Bench.Setting setting,
       Clock clock,
-      StateBoard board) {
+      StateBoard board,
+      Optional<ShiftChallenge> challenge) {
+    this.challenge = challenge;
     this.sweep = sweep;
     this.jig = jig;
     this.keeper = keeper;
@@ -67,16 +74,17 @@ final class BoxTurn {
       Job job,
       PlannedBox plan,
       PlanText text,
+      Optional<Artefact> artefact,
       Keeper.Kept kept,
       JobCard card,
       List<SweptState> sweeps,
       List<Observation.Pop> pops) {
     Attempt with(List<SweptState> otherSweeps, List<Observation.Pop> otherPops) {
-      return new Attempt(job, plan, text, kept, card, otherSweeps, otherPops);
+      return new Attempt(job, plan, text, artefact, kept, card, otherSweeps, otherPops);
     }
 
     Attempt saying(JobCard other) {
-      return new Attempt(job, plan, text, kept, other, sweeps, pops);
+      return new Attempt(job, plan, text, artefact, kept, other, sweeps, pops);
     }
   }
 
@@ -92,6 +100,17 @@ final class BoxTurn {
 
   /** The first sweep of an attempt. */
   void first(Job job, Path plan, OnBench box, JigClient client) {
+    first(job, plan, box, client, Optional.empty());
+  }
+
+  /** The same of an artefact that proves the fixture: kept as that, and as no box of a job. */
+  void prove(Artefact artefact, OnBench box, JigClient client) {
+    Job job = new Job(Artefact.JOB, artefact.name());
+    first(job, artefact.plan(), box, client, Optional.of(artefact));
+  }
+
+  private void first(
+      Job job, Path plan, OnBench box, JigClient client, Optional<Artefact> artefact) {
     PlannedBox planned;
     PlanText text;
     try {
@@ -105,7 +124,8 @@ final class BoxTurn {
       return;
     }
     Instant started = clock.instant();
-    Optional<BoxSweep.Swept> swept = sweep.run(box, client);
+    Optional<BoxSweep.Swept> swept =
+        sweep.run(box, client, Optional.of(PossibleResistance.of(planned)));
     if (swept.isEmpty()) {
       return;
     }
@@ -117,6 +137,7 @@ final class BoxTurn {
     BoxSweep.Swept found = swept.get();
     JobCard card =
         ruled(
+            artefact,
             new Judging(setting.rates())
                 .card(planned, found.measurement(), Optional.of(box.serial()), found.facts()));
     BoxRun run =
@@ -140,19 +161,29 @@ final class BoxTurn {
               job,
               planned,
               text,
+              artefact,
               kept,
               Judging.numbered(card, kept.attempt()),
               List.of(),
               List.of());
+      artefact.ifPresent(each -> saw(each, card.verdict()));
       show(box);
     } catch (KeepingException e) {
       notKept(box, e);
     }
   }
 
-  /** What the shop's rule on calibrations leaves of a verdict. */
-  private JobCard ruled(JobCard card) {
-    return card.saying(sweep.calibrated().rule().apply(card.verdict()));
+  /** What the shop's rules leave of a verdict; an artefact itself is what the challenge asks. */
+  private JobCard ruled(Optional<Artefact> artefact, JobCard card) {
+    Verdict calibrated = sweep.calibrated().rule().apply(card.verdict());
+    return card.saying(
+        artefact.isPresent() || challenge.isEmpty()
+            ? calibrated
+            : challenge.get().hold(calibrated, clock.instant()));
+  }
+
+  private void saw(Artefact artefact, Verdict verdict) {
+    challenge.orElseThrow().saw(artefact, verdict.decision(), verdict.headline(), clock.instant());
   }
 
   /** What a cone did. */
@@ -165,7 +196,7 @@ final class BoxTurn {
 
   /** Another sweep of the same box. */
   void again(OnBench box, State state, JigClient client) {
-    Optional<BoxSweep.Swept> swept = sweep.run(box, client);
+    Optional<BoxSweep.Swept> swept = sweep.run(box, client, Optional.empty());
     if (swept.isEmpty()) {
       return;
     }
@@ -212,7 +243,7 @@ final class BoxTurn {
                 new BoxJudge.Evidence(next.sweeps(), List.copyOf(next.pops())),
                 before.serial(),
                 before.facts());
-    JobCard card = Judging.numbered(ruled(judged), next.kept().attempt());
+    JobCard card = Judging.numbered(ruled(next.artefact(), judged), next.kept().attempt());
     try {
       keeper.further(
           new Keeper.Further(
@@ -246,7 +277,13 @@ final class BoxTurn {
             card.attempt().orElseThrow(),
             card.verdict().decision(),
             HOUR.format(ZonedDateTime.now(clock)));
-    board.change(state -> state.box(shown(box), Phase.VERDICT).done(done));
+    Optional<String> proven =
+        attempt.artefact().map(each -> challenge.orElseThrow().after(each, clock.instant()));
+    board.change(
+        state -> {
+          StateBoard.Change change = state.box(shown(box), Phase.VERDICT).done(done);
+          return proven.isPresent() ? change.remark(proven.get()) : change;
+        });
     try {
       attempt = attempt.saying(backdrops.behind(card));
       board.change(state -> state.more(shown(box)));

@@ -4,6 +4,8 @@ import conewise.jig.client.JigClient;
 import conewise.jig.client.JigFaultException;
 import conewise.station.answer.CommandFailure;
 import conewise.station.shift.BenchState.JigLine;
+import java.time.Clock;
+import java.time.ZonedDateTime;
 import java.util.Optional;
 import java.util.function.LongSupplier;
 
@@ -16,15 +18,17 @@ final class JigKeeper implements AutoCloseable {
 
   private final JigSource source;
   private final LongSupplier clock;
+  private final Clock wall;
   private Optional<JigClient> client = Optional.empty();
   private JigLine line = new JigLine(false, "Looking for the jig.");
   private long lastTry;
   private boolean tried;
   private boolean footDown;
 
-  JigKeeper(JigSource source, LongSupplier clock) {
+  JigKeeper(JigSource source, LongSupplier clock, Clock wall) {
     this.source = source;
     this.clock = clock;
+    this.wall = wall;
   }
 
   JigLine line() {
@@ -64,12 +68,25 @@ final class JigKeeper implements AutoCloseable {
     tried = true;
     try {
       client = Optional.of(source.connect());
-      line = new JigLine(true, words(client.get()));
+      line = new JigLine(true, words(client.get()) + due(client.get()));
       footDown = false;
     } catch (CommandFailure none) {
       line = new JigLine(false, none.getMessage());
     }
     lastTry = clock.getAsLong();
+  }
+
+  /** That its calibration falls due soon; what is wrong with it is said by the sweep. */
+  private String due(JigClient jig) {
+    try {
+      return source
+          .calibrated(jig.identity(), ZonedDateTime.now(wall))
+          .due()
+          .map(sentence -> ". " + sentence)
+          .orElse("");
+    } catch (CommandFailure foreign) {
+      return "";
+    }
   }
 
   private static String words(JigClient jig) {

@@ -6,6 +6,7 @@ import conewise.jig.sweep.SweepSettings;
 import conewise.protocol.JigIdentity;
 import conewise.station.answer.CommandFailure;
 import java.time.ZonedDateTime;
+import java.util.Optional;
 import java.util.function.UnaryOperator;
 
 /** Where a bench's jig comes from, and with which calibration it measures. */
@@ -30,8 +31,15 @@ public interface JigSource {
    * @param settings how to sweep with it
    * @param words what a card says of it
    * @param rule the shop's rule on it: may turn a pass into not judged
+   * @param due that it must be made anew soon, a sentence, where that is so
    */
-  record Calibrated(SweepSettings settings, String words, UnaryOperator<Verdict> rule) {
+  record Calibrated(
+      SweepSettings settings, String words, UnaryOperator<Verdict> rule, Optional<String> due) {
+    /** One that is not due soon. */
+    public Calibrated(SweepSettings settings, String words, UnaryOperator<Verdict> rule) {
+      this(settings, words, rule, Optional.empty());
+    }
+
     /** None, and no rule. */
     public static Calibrated none() {
       return new Calibrated(

@@ -155,8 +155,8 @@ class ShiftInABrowserTest {
     at.type("dipper", Keys.ENTER);
     at.waitFor("#card .now", "Scan the box");
     measured(at, "D-1");
-    at.waitFor("#card .headline", "is not of the plan");
-    assertEquals("FAIL", at.browser.findElement(By.cssSelector("#card .word")).getText());
+    at.waitFor("#card .headline", "this is not box Dipper");
+    assertEquals("NOT JUDGED", at.browser.findElement(By.cssSelector("#card .word")).getText());
     at.picture("wrong-job");
     assertEquals(List.of(), at.inaccessible());
   }

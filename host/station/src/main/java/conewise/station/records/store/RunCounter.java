@@ -33,7 +33,7 @@ final class RunCounter {
    * job, serial and attempt.
    */
   private List<BoxAttempt> again(RunFilter filter) throws SQLException {
-    RunFinder.Narrowed narrowed = RunFinder.Narrowed.by(filter);
+    RunFinder.Narrowed narrowed = RunFinder.Narrowed.ofBoxes(filter);
     List<Object> values = new ArrayList<>(narrowed.values());
     values.addAll(narrowed.values());
     Map<Long, String> jobs = new HashMap<>();
@@ -62,7 +62,7 @@ final class RunCounter {
 
   /** Failed runs in order of time. */
   List<Suspected> suspected(RunFilter filter) throws SQLException {
-    RunFinder.Narrowed narrowed = RunFinder.Narrowed.by(failed(filter));
+    RunFinder.Narrowed narrowed = RunFinder.Narrowed.ofBoxes(failed(filter));
     try (Sql sql =
         new Sql(
             connection,
@@ -107,7 +107,7 @@ final class RunCounter {
   }
 
   private List<ReadFigure> figures(String name, RunFilter filter, String join) throws SQLException {
-    RunFinder.Narrowed narrowed = RunFinder.Narrowed.by(filter);
+    RunFinder.Narrowed narrowed = RunFinder.Narrowed.ofBoxes(filter);
     List<Object> values = new ArrayList<>(List.of(name));
     values.addAll(narrowed.values());
     values.add(filter.most());
@@ -136,7 +136,7 @@ final class RunCounter {
 
   /** The checks that gave a value and the estimates there are, by name. */
   List<String> figureNames(RunFilter filter) throws SQLException {
-    RunFinder.Narrowed narrowed = RunFinder.Narrowed.by(filter);
+    RunFinder.Narrowed narrowed = RunFinder.Narrowed.ofBoxes(filter);
     String newest =
         "(SELECT r.id FROM run r" + narrowed.where() + " ORDER BY r.finished_at DESC LIMIT 200)";
     List<Object> values = new ArrayList<>(narrowed.values());

@@ -1,6 +1,7 @@
 package conewise.station.records.store;
 
 import conewise.analysis.judgement.Decision;
+import conewise.station.records.BoxRun;
 import conewise.station.records.Overruling;
 import conewise.station.records.RunFilter;
 import conewise.station.records.RunLine;
@@ -50,7 +51,7 @@ final class RunFinder {
 
   /** The last run of each box that had more than one, most attempts first. */
   List<RunLine> lastOfRetested(RunFilter filter) throws SQLException {
-    RunFinder.Narrowed narrowed = Narrowed.by(filter);
+    Narrowed narrowed = Narrowed.ofBoxes(filter);
     String order = "r.attempt DESC, r.finished_at DESC, r.id DESC";
     List<Object> values = new ArrayList<>(narrowed.values());
     values.add(filter.most());
@@ -148,8 +149,24 @@ final class RunFinder {
     }
 
     static Narrowed by(RunFilter filter) {
+      return by(filter, new ArrayList<>(), new ArrayList<>());
+    }
+
+    /** The same, without the runs that prove the fixture, unless their job is asked for. */
+    static Narrowed ofBoxes(RunFilter filter) {
       List<String> conditions = new ArrayList<>();
       List<Object> values = new ArrayList<>();
+      if (filter.job().isEmpty()) {
+        // By their numbers, which every index has, so that one alone still answers a count.
+        String others =
+            "r.id NOT IN (SELECT c.id FROM run c WHERE c.job_id ="
+                + " (SELECT id FROM job WHERE name = ?))";
+        add(conditions, others, values, BoxRun.CHALLENGE_JOB);
+      }
+      return by(filter, conditions, values);
+    }
+
+    private static Narrowed by(RunFilter filter, List<String> conditions, List<Object> values) {
       filter.since().ifPresent(at -> add(conditions, "r.finished_at >= ?", values, at));
       filter.until().ifPresent(at -> add(conditions, "r.finished_at < ?", values, at));
       filter

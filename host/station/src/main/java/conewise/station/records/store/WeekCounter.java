@@ -38,7 +38,7 @@ final class WeekCounter {
 
   /** All runs that a filter lets through. */
   List<WeekCount> count(RunFilter filter, ZoneId zone) throws SQLException {
-    RunFinder.Narrowed narrowed = RunFinder.Narrowed.by(filter);
+    RunFinder.Narrowed narrowed = RunFinder.Narrowed.ofBoxes(filter);
     String week = week(zone);
     try (Sql sql =
         new Sql(
