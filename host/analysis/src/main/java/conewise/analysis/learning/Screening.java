@@ -25,10 +25,10 @@ final class Screening {
 
   /**
    * How many times what real drivers are usually off their model at least a curve may be: good
-   * boxes whose coils are of another form than the model's need once, a curve bent by 15 % three
-   * times and more.
+   * boxes whose coils are of another form than the model's need once, a curve bent by 15 % two and
+   * a half times and more.
    */
-  private static final double MOST_OFF = 3;
+  private static final double MOST_OFF = 2;
 
   /**
    * Robust deviations from the median, of which a good box is at most so many off. By trial with

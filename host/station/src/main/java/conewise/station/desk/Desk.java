@@ -5,6 +5,7 @@ import static conewise.station.report.Html.text;
 import conewise.station.calculation.Calculation;
 import conewise.station.calculation.Calculations;
 import conewise.station.files.BadFileException;
+import conewise.station.judging.Backdrops;
 import conewise.station.judging.KeptJudging;
 import conewise.station.records.KeptRun;
 import conewise.station.records.Overruling;
@@ -31,6 +32,7 @@ public final class Desk {
 
   private final Optional<RecordStore> store;
   private final Clock clock;
+  private final Backdrops backdrops = new Backdrops();
 
   /**
    * A desk.
@@ -133,14 +135,15 @@ public final class Desk {
   private String shown(RecordStore records, KeptRun kept, OverruleForm form)
       throws RecordsException {
     RunFilter box = RunFilter.ofBox(kept.run().job(), kept.run().serial());
-    return new RunPage(kept, records.list(box), clock.getZone()).write(form);
+    return new RunPage(kept, backdrops, records.list(box), clock.getZone()).write(form);
   }
 
-  private static Reply card(KeptRun kept) {
+  private Reply card(KeptRun kept) {
     try {
       return Reply.found(
           JobCardPage.write(
-              KeptJudging.card(kept), kept.overrulings().stream().map(Overruling::words).toList()));
+              backdrops.behind(KeptJudging.card(kept)),
+              kept.overrulings().stream().map(Overruling::words).toList()));
     } catch (BadFileException bad) {
       return new Reply.Page(TROUBLE, Frame.sorry("Job card", Frame.RECORDS, bad.getMessage()));
     }

@@ -5,6 +5,7 @@ import static conewise.station.report.Html.text;
 import conewise.station.card.JobCard;
 import conewise.station.card.VerdictSign;
 import conewise.station.files.BadFileException;
+import conewise.station.judging.Backdrops;
 import conewise.station.judging.KeptJudging;
 import conewise.station.records.BoxRun;
 import conewise.station.records.JigUsed;
@@ -20,6 +21,7 @@ import java.util.List;
 /** One kept run: the card that the bench showed, what came to it since, all attempts of its box. */
 final class RunPage {
   private final KeptRun kept;
+  private final Backdrops backdrops;
   private final List<RunLine> attempts;
   private final ZoneId zone;
   private final StringBuilder html = new StringBuilder(65_536);
@@ -27,11 +29,13 @@ final class RunPage {
   /**
    * The page of a run.
    *
+   * @param backdrops what its curve is held against
    * @param attempts all runs of its box in its job, newest first
    * @param zone of the shop
    */
-  RunPage(KeptRun kept, List<RunLine> attempts, ZoneId zone) {
+  RunPage(KeptRun kept, Backdrops backdrops, List<RunLine> attempts, ZoneId zone) {
     this.kept = kept;
+    this.backdrops = backdrops;
     this.attempts = attempts;
     this.zone = zone;
   }
@@ -90,7 +94,7 @@ final class RunPage {
 
   private void card() {
     try {
-      JobCard card = KeptJudging.card(kept);
+      JobCard card = backdrops.behind(KeptJudging.card(kept));
       add(JobCardPage.figure(card) + JobCardPage.details(card));
       add("<p class=\"ways\"><a href=\"" + Frame.RUN + kept.id() + "/card\">Job card to print");
       add("</a></p>\n");

@@ -194,11 +194,13 @@ class DeskTest {
     String html = page(200, "/records/run/2");
     assertTrue(html.contains("<h1>C-1</h1>") && html.contains("attempt 2"), html);
     assertTrue(html.contains("<svg") && html.contains("Checks"), html);
+    assertTrue(html.contains("expected by the plan"), html);
     assertTrue(html.contains("What people saw") && html.contains("CAL-1"), html);
     assertEquals("/records/run/1", link(html, "1"));
     assertEquals("/records/compare?run=2&run=1", link(html, "Compare with attempt 1"));
     String card = page(200, "/records/run/2/card");
     assertTrue(card.contains("Conewise job card"), card);
+    assertTrue(card.contains("expected by the plan"), card);
   }
 
   @Test
