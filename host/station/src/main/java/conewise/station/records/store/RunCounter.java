@@ -45,7 +45,7 @@ final class RunCounter {
                     + "SELECT DISTINCT r.job_id, r.serial FROM run r WHERE r.attempt > 1"
                     + narrowed.and()
                     + ") a CROSS JOIN run r WHERE r.job_id = a.job_id AND r.serial = a.serial"
-                    + narrowed.and()
+                    + narrowed.andOfEachBox()
                     + " ORDER BY r.job_id, r.serial, r.attempt")) {
       names.all(row -> jobs.put(row.number("id"), row.text("name")));
       return sql.with(values.toArray())

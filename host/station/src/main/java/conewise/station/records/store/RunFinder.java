@@ -148,6 +148,14 @@ final class RunFinder {
       return where.isEmpty() ? "" : " AND " + where.substring(WHERE.length());
     }
 
+    /**
+     * The same where each box is looked up by its own index: without the sum a span of time would
+     * be looked up instead, for every box anew (100 000 boxes took minutes).
+     */
+    String andOfEachBox() {
+      return and().replace("r.finished_at", "r.finished_at + 0");
+    }
+
     static Narrowed by(RunFilter filter) {
       return by(filter, new ArrayList<>(), new ArrayList<>());
     }
