@@ -21,11 +21,13 @@ import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Isolated;
 
 /**
  * The same box in memory, over a socket, and over a pseudo-terminal through the serial library: the
  * same verdict, check by check.
  */
+@Isolated("a second program must start before the link gives up")
 class WholeWayTest {
   private static final Path SOCAT = Path.of("/usr/bin/socat");
 
