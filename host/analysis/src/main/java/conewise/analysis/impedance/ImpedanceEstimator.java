@@ -71,7 +71,7 @@ public final class ImpedanceEstimator {
     for (int i = 0; i < played; i++) {
       FittedTone v = voltage.tones().get(i);
       FittedTone c = current.tones().get(i);
-      if (c.amplitude() > 0 && c.amplitude() >= LOWEST_CURRENT_TO_NOISE * c.standardUncertainty()) {
+      if (isEnough(c)) {
         points.add(ratio(v, c, correlation));
       } else {
         leftOut.add(new ImpedanceEstimate.LeftOut(c.frequencyHz(), tooSmall(c)));
@@ -89,7 +89,18 @@ public final class ImpedanceEstimator {
         new ImpedanceEstimate(new ImpedanceCurve(points), leftOut, voltage, current));
   }
 
-  private static ImpedancePoint ratio(FittedTone v, FittedTone c, double correlation) {
+  /** Whether a current stands far enough above its noise to be divided by. */
+  static boolean isEnough(FittedTone current) {
+    return current.amplitude() > 0
+        && current.amplitude() >= LOWEST_CURRENT_TO_NOISE * current.standardUncertainty();
+  }
+
+  /**
+   * Z = V/I.
+   *
+   * @param correlation of the two channels' noise, -1 to 1
+   */
+  static ImpedancePoint ratio(FittedTone v, FittedTone c, double correlation) {
     double[][] covariance = {
       {v.varianceReal(), v.covariance(), 0, 0},
       {v.covariance(), v.varianceImaginary(), 0, 0},
