@@ -194,7 +194,7 @@ public final class JigClient implements AutoCloseable {
     RecordStart start = read("record", ask(request), RecordStart::from);
     requireFits(start, order);
     long origin = playing.map(Playing::tick).orElse(0L);
-    Recording recording = new RecordRun(this, conversation, order, start).follow(origin, progress);
+    Recording recording = new RecordRun(this, conversation, order, start, origin).follow(progress);
     if (playing.isPresent()) {
       requirePlayedThrough(playing.get());
     }

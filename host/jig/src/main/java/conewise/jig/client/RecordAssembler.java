@@ -1,5 +1,6 @@
 package conewise.jig.client;
 
+import conewise.analysis.sampling.Capture;
 import conewise.protocol.Block;
 import conewise.protocol.JigIdentity;
 import conewise.protocol.RecordEnd;
@@ -14,15 +15,22 @@ final class RecordAssembler {
   private final RecordOrder order;
   private final RecordStart start;
   private final SampleCodec codec;
+  private final Scaling scaling;
   private final int[][] values;
   private int frames;
   private int blocks;
 
-  RecordAssembler(JigIdentity identity, RecordOrder order, RecordStart start) {
+  /**
+   * Begins a record.
+   *
+   * @param phaseZeroTick the tick that instants are counted from
+   */
+  RecordAssembler(JigIdentity identity, RecordOrder order, RecordStart start, long phaseZeroTick) {
     this.identity = identity;
     this.order = order;
     this.start = start;
     this.codec = new SampleCodec(order.channels(), order.shape().digits());
+    this.scaling = new Scaling(identity, order, start, phaseZeroTick);
     this.values = new int[order.channels()][order.frames()];
   }
 
@@ -55,6 +63,11 @@ final class RecordAssembler {
     blocks++;
   }
 
+  /** What came after the first so many frames. */
+  Capture since(int earlier) {
+    return scaling.capture(values, earlier, frames);
+  }
+
   private int checked(int value) throws JigFaultException {
     int most = order.decimate() * (identity.converter().codes() - 1);
     if (value > most) {
@@ -67,9 +80,8 @@ final class RecordAssembler {
    * Holds the end line against what came.
    *
    * @param end an end that says complete=yes
-   * @param phaseZeroTick the tick that instants are counted from
    */
-  Recording finish(RecordEnd end, long phaseZeroTick) throws JigFaultException {
+  Recording finish(RecordEnd end) throws JigFaultException {
     if (!isFull()) {
       throw damaged("the record ended after " + frames + " of " + order.frames() + " frames.");
     }
@@ -84,7 +96,7 @@ final class RecordAssembler {
     for (int channel = 0; channel < order.channels(); channel++) {
       requireWithin(channel, low.get(channel), high.get(channel));
     }
-    return new Scaling(identity, order, start, phaseZeroTick).recording(values, low, high);
+    return scaling.recording(values, low, high);
   }
 
   /** The jig's own extremes: of single frames they are ours exactly, of sums they are bounds. */

@@ -32,17 +32,27 @@ final class RecordRun {
   private long nextKeepAlive;
   private long blockDue;
 
-  RecordRun(JigClient client, Conversation conversation, RecordOrder order, RecordStart start) {
+  /**
+   * Follows a record that has started.
+   *
+   * @param phaseZeroTick the tick that instants are counted from
+   */
+  RecordRun(
+      JigClient client,
+      Conversation conversation,
+      RecordOrder order,
+      RecordStart start,
+      long phaseZeroTick) {
     this.client = client;
     this.conversation = conversation;
     this.order = order;
     this.start = start;
-    this.assembler = new RecordAssembler(client.identity(), order, start);
+    this.assembler = new RecordAssembler(client.identity(), order, start, phaseZeroTick);
     double silenceNanos = client.identity().link().silenceMilliseconds() * 1e6;
     this.keepAliveNanos = (long) (KEEP_ALIVE_SHARE * silenceNanos);
   }
 
-  Recording follow(long phaseZeroTick, RecordProgress progress) throws JigFaultException {
+  Recording follow(RecordProgress progress) throws JigFaultException {
     nextKeepAlive = conversation.now() + keepAliveNanos;
     blockDue = conversation.now() + framesNanos(order.skip()) + blockPatienceNanos();
     while (true) {
@@ -51,11 +61,11 @@ final class RecordRun {
       keepAlive();
       Optional<Message> heard = conversation.next(nextLook());
       if (heard.isPresent() && heard.get() instanceof Block block) {
-        take(block);
+        take(block, progress);
       } else if (heard.isPresent() && heard.get() instanceof Refused refused) {
         throw refusal(refused);
       } else if (heard.isPresent() && heard.get() instanceof Pushed pushed && concerns(pushed)) {
-        return end(pushed, phaseZeroTick);
+        return end(pushed);
       }
     }
   }
@@ -65,15 +75,16 @@ final class RecordRun {
     return Math.min(look, blockDue);
   }
 
-  private void take(Block block) throws JigFaultException {
+  private void take(Block block, RecordProgress progress) throws JigFaultException {
     int before = assembler.frames();
     assembler.take(block);
     if (assembler.frames() > before) {
+      progress.came(assembler.since(before));
       blockDue = conversation.now() + blockPatienceNanos();
     }
   }
 
-  private Recording end(Pushed pushed, long phaseZeroTick) throws JigFaultException {
+  private Recording end(Pushed pushed) throws JigFaultException {
     if (pushed.event().equals("overrun")) {
       throw new JigFaultException(new JigFault.Overrun(start.recordId()));
     }
@@ -84,7 +95,7 @@ final class RecordRun {
     if (!end.complete()) {
       throw cutShort();
     }
-    return assembler.finish(end, phaseZeroTick);
+    return assembler.finish(end);
   }
 
   /** After an end that was not complete the jig says why: halted or overrun. */

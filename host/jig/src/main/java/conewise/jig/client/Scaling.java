@@ -27,24 +27,32 @@ final class Scaling {
 
   Recording recording(int[][] values, List<Integer> low, List<Integer> high) {
     Optional<SampledChannel> third =
-        order.channels() == 3 ? Optional.of(channel(2, values[2])) : Optional.empty();
-    Capture capture = new Capture(channel(0, values[0]), channel(1, values[1]));
-    return new Recording(capture, third, low, high, identity.converter().codes());
+        order.channels() == 3
+            ? Optional.of(channel(2, values[2], 0, order.frames()))
+            : Optional.empty();
+    return new Recording(
+        capture(values, 0, order.frames()), third, low, high, identity.converter().codes());
+  }
+
+  /** Voltage and current of the frames from one to before another. */
+  Capture capture(int[][] values, int from, int to) {
+    return new Capture(channel(0, values[0], from, to), channel(1, values[1], from, to));
   }
 
   /** unit = (code - offset_code) x per_code; a sum of d codes stands for d times its mean. */
-  private SampledChannel channel(int number, int[] sums) {
+  private SampledChannel channel(int number, int[] sums, int from, int to) {
     JigIdentity.Channel stated = identity.channels().get(number);
-    double[] units = new double[sums.length];
-    for (int k = 0; k < sums.length; k++) {
-      units[k] = unit(stated, sums[k] / (double) order.decimate());
+    double[] units = new double[to - from];
+    for (int k = from; k < to; k++) {
+      units[k - from] = unit(stated, sums[k] / (double) order.decimate());
     }
     double oneRail = unit(stated, 0);
     double otherRail = unit(stated, identity.converter().codes() - 1);
+    double intervalSeconds = start.intervalTicks() * identity.tickSeconds();
     return new SampledChannel(
         units,
-        firstInstantSeconds() + stated.delaySeconds(),
-        start.intervalTicks() * identity.tickSeconds(),
+        firstInstantSeconds() + stated.delaySeconds() + from * intervalSeconds,
+        intervalSeconds,
         Math.min(oneRail, otherRail),
         Math.max(oneRail, otherRail));
   }

@@ -162,7 +162,7 @@ final class Findings {
     findings.sort(Comparator.comparing(finding -> !finding.spoils()));
     return new SweepResult(
         kind,
-        new Measurement(corrected(withDirectCurrent(read, selfCheck)), findings),
+        new Measurement(corrected(settings, withDirectCurrent(read, selfCheck)), findings),
         read,
         captures,
         frequenciesHz,
@@ -187,7 +187,8 @@ final class Findings {
     return read;
   }
 
-  private Outcome<ImpedanceCurve> corrected(Outcome<ImpedanceCurve> read) {
+  /** What was read as it is shown: corrected, with what the correction leaves open. */
+  static Outcome<ImpedanceCurve> corrected(SweepSettings settings, Outcome<ImpedanceCurve> read) {
     if (read instanceof Outcome.Found<ImpedanceCurve> found) {
       Outcome<ImpedanceCurve> corrected = correction(settings).apply(found.value());
       return settings

@@ -139,7 +139,7 @@ public final class QuickSweep {
               take.unlike,
               take.measured,
               take.estimate);
-      tracker.points(result.measurement().curve());
+      tracker.soFar(CurveSoFar.of(CurveSoFar.Standing.MEASURED, result.measurement().curve()));
       tracker.done();
       return result;
     }
@@ -167,7 +167,12 @@ public final class QuickSweep {
       int full = client.identity().drive().levelMax();
       int level = selfCheck.map(SelfCheckReport::level).orElse(full);
       for (int attempt = 1; ; attempt++) {
-        Recording recording = taker.of(wave(comb, client, level), comb.table(), order());
+        Recording recording =
+            taker.of(
+                wave(comb, client, level),
+                comb.table(),
+                order(),
+                () -> EarlyCurve.following(tracker, comb, exactFramesInPeriod(), settings));
         TwoPeriods periods = new TwoPeriods(recording.capture(), framesInPeriod());
         boolean clipped = recording.touchedRail();
         if (attempt == ATTEMPTS || !(clipped || periods.wasHit())) {
@@ -200,8 +205,12 @@ public final class QuickSweep {
     }
 
     private int framesInPeriod() {
+      return (int) Math.round(exactFramesInPeriod());
+    }
+
+    private double exactFramesInPeriod() {
       double ticks = comb.basePeriodSeconds() / client.identity().tickSeconds();
-      return (int) Math.round(ticks / RecordOrder.raw(1, 0).shape().intervalTicks());
+      return ticks / RecordOrder.raw(1, 0).shape().intervalTicks();
     }
   }
 

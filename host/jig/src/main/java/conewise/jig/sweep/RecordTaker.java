@@ -4,9 +4,11 @@ import conewise.jig.client.JigClient;
 import conewise.jig.client.JigFault;
 import conewise.jig.client.JigFaultException;
 import conewise.jig.client.RecordOrder;
+import conewise.jig.client.RecordProgress;
 import conewise.jig.client.Recording;
 import conewise.jig.client.Wave;
 import java.util.Optional;
+import java.util.function.Supplier;
 
 /**
  * Takes a record of a wave, and takes it again a bounded number of times when the link spoilt it.
@@ -39,24 +41,38 @@ final class RecordTaker {
 
   /** Records without drive. */
   Recording idle(RecordOrder order) throws JigFaultException {
-    return take(Optional.empty(), Optional.empty(), order);
+    return take(Optional.empty(), Optional.empty(), order, tracker::record);
   }
 
   /** Records while a wave plays, which afterwards stops. */
   Recording of(Wave wave, RecordOrder order) throws JigFaultException {
-    return take(Optional.of(wave), Optional.empty(), order);
+    return take(Optional.of(wave), Optional.empty(), order, tracker::record);
   }
 
   /** Records while a wave of this table plays, which afterwards stops. */
   Recording of(Wave.Table wave, byte[] table, RecordOrder order) throws JigFaultException {
-    return take(Optional.of(wave), Optional.of(table), order);
+    return of(wave, table, order, tracker::record);
   }
 
-  private Recording take(Optional<Wave> wave, Optional<byte[]> table, RecordOrder order)
+  /**
+   * The same, followed.
+   *
+   * @param progress gives one that follows each record anew
+   */
+  Recording of(Wave.Table wave, byte[] table, RecordOrder order, Supplier<RecordProgress> progress)
+      throws JigFaultException {
+    return take(Optional.of(wave), Optional.of(table), order, progress);
+  }
+
+  private Recording take(
+      Optional<Wave> wave,
+      Optional<byte[]> table,
+      RecordOrder order,
+      Supplier<RecordProgress> progress)
       throws JigFaultException {
     for (int attempt = 1; ; attempt++) {
       try {
-        return once(wave, table, order);
+        return once(wave, table, order, progress.get());
       } catch (JigFaultException failed) {
         loaded = Optional.empty();
         if (!failed.fault().isPassing() || attempt == ATTEMPTS) {
@@ -67,7 +83,8 @@ final class RecordTaker {
     }
   }
 
-  private Recording once(Optional<Wave> wave, Optional<byte[]> table, RecordOrder order)
+  private Recording once(
+      Optional<Wave> wave, Optional<byte[]> table, RecordOrder order, RecordProgress progress)
       throws JigFaultException {
     if (tracker.wantsToStop()) {
       throw new JigFaultException(new JigFault.Cancelled());
@@ -80,7 +97,7 @@ final class RecordTaker {
     if (wave.isPresent()) {
       client.play(wave.get());
     }
-    Recording recording = client.record(order, tracker.record());
+    Recording recording = client.record(order, progress);
     client.stop();
     return recording;
   }

@@ -1,8 +1,5 @@
 package conewise.jig.sweep;
 
-import conewise.analysis.impedance.ImpedancePoint;
-import java.util.List;
-
 /** Follows a sweep; called on the thread that sweeps, at least ten times a second of jig time. */
 @FunctionalInterface
 public interface SweepListener {
@@ -15,9 +12,18 @@ public interface SweepListener {
    *
    * @param fraction 0 to 1, never falling within one run
    * @param what what is being done, a few words, e.g. "listening to the terminals"
-   * @param soFar the points obtained so far, corrected, in order of frequency
+   * @param soFar what of the curve is known so far
    */
-  void progress(double fraction, String what, List<ImpedancePoint> soFar);
+  void progress(double fraction, String what, CurveSoFar soFar);
+
+  /**
+   * True when a quick sweep should tell {@linkplain CurveSoFar.Standing#ESTIMATED estimates} while
+   * its record still comes, eight in a period of its comb. That costs a few microseconds a sample.
+   * A thorough sweep tells its points in any case.
+   */
+  default boolean wantsEarlyCurve() {
+    return false;
+  }
 
   /** True when the sweep should stop; what was measured is kept. Asked at each progress. */
   default boolean wantsToStop() {

@@ -175,7 +175,10 @@ public final class ThoroughSweep {
       readings.add(held.reading());
       held.capture().ifPresent(captures::add);
       held.estimate().ifPresent(estimate -> findings.tone(held.capture().get(), estimate));
-      curve().ifPresent(read -> tracker.points(Findings.correction(settings).apply(read)));
+      curve()
+          .map(read -> Findings.corrected(settings, Outcome.found(read)))
+          .map(curve -> CurveSoFar.of(CurveSoFar.Standing.GROWING, curve))
+          .ifPresent(tracker::soFar);
     }
 
     private List<ImpedancePoint> found() {
@@ -204,7 +207,7 @@ public final class ThoroughSweep {
       List<Double> frequencies = readings.stream().map(ToneReading::frequencyHz).sorted().toList();
       SweepResult result =
           findings.result(SweepKind.THOROUGH, read, captures, frequencies, level, selfCheck);
-      tracker.points(result.measurement().curve());
+      tracker.soFar(CurveSoFar.of(CurveSoFar.Standing.MEASURED, result.measurement().curve()));
       tracker.done();
       return result;
     }

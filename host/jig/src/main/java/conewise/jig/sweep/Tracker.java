@@ -1,16 +1,12 @@
 package conewise.jig.sweep;
 
-import conewise.analysis.impedance.ImpedanceCurve;
-import conewise.analysis.impedance.ImpedancePoint;
-import conewise.analysis.outcome.Outcome;
 import conewise.jig.client.RecordProgress;
-import java.util.List;
 
 /** Turns the progress of single records into the progress of a whole sweep. */
 final class Tracker {
 
   private final SweepListener listener;
-  private List<ImpedancePoint> soFar = List.of();
+  private CurveSoFar soFar = CurveSoFar.NONE;
   private double reached;
   private double from;
   private double to;
@@ -28,10 +24,13 @@ final class Tracker {
     tell(from);
   }
 
-  void points(Outcome<ImpedanceCurve> curve) {
-    if (curve instanceof Outcome.Found<ImpedanceCurve> found) {
-      soFar = found.value().points();
-    }
+  /** What is told from now on. */
+  void soFar(CurveSoFar curve) {
+    soFar = curve;
+  }
+
+  boolean wantsEarlyCurve() {
+    return listener.wantsEarlyCurve();
   }
 
   void done() {

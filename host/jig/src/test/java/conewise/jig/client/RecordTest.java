@@ -7,9 +7,14 @@ import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import conewise.analysis.sampling.Capture;
+import conewise.analysis.sampling.SampledChannel;
 import conewise.jig.workbench.ScriptedJig;
 import conewise.jig.workbench.Workbench;
 import conewise.simulator.jig.JigSetup;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
 import java.util.function.Consumer;
 import org.junit.jupiter.api.Test;
 
@@ -256,6 +261,44 @@ class RecordTest {
                 () -> client.record(RecordOrder.raw(99, 0), (frames, of) -> false))
             .fault();
     assertEquals(new JigFault.Cancelled(), fault);
+  }
+
+  @Test
+  void whatIsToldWhileARecordComesIsTheRecordPieceByPiece() throws Exception {
+    List<Capture> pieces = new ArrayList<>();
+    RecordProgress keeping =
+        new RecordProgress() {
+          @Override
+          public void came(Capture piece) {
+            pieces.add(piece);
+          }
+
+          @Override
+          public boolean goOn(int frames, int ofFrames) {
+            return frames == pieces.stream().mapToInt(each -> each.voltageVolt().length()).sum();
+          }
+        };
+    try (JigClient client = Workbench.resistor(8).connect()) {
+      client.play(new Wave.Tone(10_000_000, 100));
+      Capture whole = client.record(RecordOrder.raw(1000, 5), keeping).capture();
+      assertSamePieces(whole.voltageVolt(), pieces.stream().map(Capture::voltageVolt).toList());
+      assertSamePieces(whole.currentAmpere(), pieces.stream().map(Capture::currentAmpere).toList());
+    }
+  }
+
+  private static void assertSamePieces(SampledChannel whole, List<SampledChannel> pieces) {
+    assertTrue(pieces.size() > 10, pieces.size() + " pieces");
+    int from = 0;
+    for (SampledChannel piece : pieces) {
+      int to = from + piece.length();
+      assertArrayEquals(Arrays.copyOfRange(whole.values(), from, to), piece.values());
+      double instant = whole.firstInstantSeconds() + from * whole.intervalSeconds();
+      assertEquals(instant, piece.firstInstantSeconds(), 1e-12);
+      assertEquals(whole.intervalSeconds(), piece.intervalSeconds());
+      assertEquals(whole.highRail(), piece.highRail());
+      from = to;
+    }
+    assertEquals(whole.length(), from);
   }
 
   @Test

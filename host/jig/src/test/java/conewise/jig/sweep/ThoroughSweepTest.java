@@ -35,8 +35,8 @@ class ThoroughSweepTest {
       private int points;
 
       @Override
-      public void progress(double fraction, String what, List<ImpedancePoint> soFar) {
-        points = soFar.size();
+      public void progress(double fraction, String what, CurveSoFar soFar) {
+        points = soFar.points().size();
       }
 
       @Override
@@ -87,7 +87,7 @@ class ThoroughSweepTest {
     try (JigClient client = JigClient.connect(link, JigListener.NONE)) {
       SweepListener pulling =
           (fraction, what, soFar) -> {
-            if (soFar.size() == 4) {
+            if (soFar.points().size() == 4) {
               link.unplug();
             }
           };

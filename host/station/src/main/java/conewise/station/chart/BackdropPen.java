@@ -122,7 +122,7 @@ final class BackdropPen {
       name("suspected", drawing.backdrop().suspected().orElseThrow().words(), suspected);
     }
     if (measured.size() > 1) {
-      name("modulus", "measured", measured);
+      name("modulus" + drawing.line().style(), drawing.line().words(), measured);
     }
     name("expected", "expected by the plan", upper);
   }

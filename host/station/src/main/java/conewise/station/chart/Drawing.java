@@ -18,6 +18,7 @@ import java.util.Optional;
 /**
  * What is to be drawn of one box.
  *
+ * @param line what the points are
  * @param points the curve's points above 0 Hz; none only where the backdrop has a band
  * @param scaleUncertainty relative standard uncertainty common to all points
  * @param marks peaks and dips to point out
@@ -27,6 +28,7 @@ import java.util.Optional;
  * @param backdrop what the curve is held against
  */
 public record Drawing(
+    Line line,
     List<ImpedancePoint> points,
     double scaleUncertainty,
     List<Mark> marks,
@@ -36,6 +38,33 @@ public record Drawing(
     Backdrop backdrop) {
   /** The lowest |Z| allowed, as a part of the rated impedance (IEC 60268-5, 16.1). */
   private static final double FLOOR_FRACTION = 0.8;
+
+  /** What a drawn curve is, in its style and in words beside it. */
+  public enum Line {
+    /** Measured. */
+    MEASURED("", "measured"),
+    /** Measured, with more points to come. */
+    GROWING("", "measured so far"),
+    /** Of a part of its record: it may still move. */
+    ESTIMATED(" so-far", "so far");
+
+    private final String style;
+    private final String words;
+
+    Line(String style, String words) {
+      this.style = style;
+      this.words = words;
+    }
+
+    /** Stands after the name of a line's style. */
+    String style() {
+      return style;
+    }
+
+    String words() {
+      return words;
+    }
+  }
 
   public Drawing {
     points = List.copyOf(points);
@@ -61,6 +90,7 @@ public record Drawing(
     Optional<Interval> tuning = only(demands.tuningHz());
     return Outcome.found(
         new Drawing(
+            Line.MEASURED,
             points,
             curve.scaleUncertainty(),
             card.marks(),
@@ -83,6 +113,7 @@ public record Drawing(
         ? Outcome.none("the curve has no point above 0 Hz")
         : Outcome.found(
             new Drawing(
+                Line.MEASURED,
                 points,
                 curve.scaleUncertainty(),
                 marks,
@@ -92,11 +123,18 @@ public record Drawing(
                 Backdrop.NONE));
   }
 
-  /** A sweep that is still running: what it has so far, before where it is expected. */
-  public static Drawing growing(List<ImpedancePoint> soFar, ExpectedBand band) {
+  /**
+   * A box without a verdict: what is seen of its curve, before where it is expected.
+   *
+   * @param points in order of frequency; there may be none
+   * @param scaleUncertainty relative standard uncertainty common to all points
+   */
+  public static Drawing growing(
+      Line line, List<ImpedancePoint> points, double scaleUncertainty, ExpectedBand band) {
     return new Drawing(
-        soFar.stream().filter(point -> point.frequencyHz() > 0).toList(),
-        0,
+        line,
+        points.stream().filter(point -> point.frequencyHz() > 0).toList(),
+        scaleUncertainty,
         List.of(),
         Optional.empty(),
         "",

@@ -72,8 +72,8 @@ public final class SvgChart {
     backdrop.expected();
     uncertainty(MODULUS, point -> point.modulusOhm(), p -> spread(p).modulusOhm());
     uncertainty(PHASE, point -> point.phaseDegrees(), p -> spread(p).phaseDegrees());
-    curve(PHASE, "phase", ImpedancePoint::phaseDegrees);
-    curve(MODULUS, "modulus", ImpedancePoint::modulusOhm);
+    curve(PHASE, "phase" + drawing.line().style(), ImpedancePoint::phaseDegrees);
+    curve(MODULUS, "modulus" + drawing.line().style(), ImpedancePoint::modulusOhm);
     backdrop.suspected();
     marks();
     floor();
@@ -90,6 +90,9 @@ public final class SvgChart {
     StringBuilder text = new StringBuilder("Modulus in ohm and phase in degrees from ");
     text.append(Figures.plain(frequency.lowHz())).append(" to ");
     text.append(Figures.plain(frequency.highHz())).append(" Hz.");
+    if (drawing.line() == Drawing.Line.ESTIMATED) {
+      text.append(" So far: it may still move.");
+    }
     for (Mark mark : drawing.marks()) {
       text.append(mark.kind() == Mark.Kind.PEAK ? " Peak of " : " Dip to ");
       text.append(Figures.plain(mark.modulusOhm())).append(" ohm at ");

@@ -1,10 +1,10 @@
 package conewise.station.measuring;
 
 import conewise.analysis.bench.BenchFinding;
-import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.judgement.Measurement;
 import conewise.analysis.outcome.Outcome;
 import conewise.jig.client.JigClient;
+import conewise.jig.sweep.CurveSoFar;
 import conewise.jig.sweep.Interrupted;
 import conewise.jig.sweep.QuickSweep;
 import conewise.jig.sweep.SweepKind;
@@ -65,8 +65,9 @@ public record SweepRun(SweepKind kind, SweepSettings settings, Optional<SweepSta
 
   private record Following(ProgressLine line, StopRequest stop) implements SweepListener {
     @Override
-    public void progress(double fraction, String what, List<ImpedancePoint> soFar) {
-      line.show(fraction, soFar.isEmpty() ? what : what + " (" + soFar.size() + " points)");
+    public void progress(double fraction, String what, CurveSoFar soFar) {
+      int points = soFar.points().size();
+      line.show(fraction, points == 0 ? what : what + " (" + points + " points)");
     }
 
     @Override

@@ -2,6 +2,8 @@ package conewise.station.page;
 
 import static conewise.station.report.Html.text;
 
+import conewise.analysis.prediction.ExpectedBand;
+import conewise.jig.sweep.CurveSoFar;
 import conewise.station.card.JobCard;
 import conewise.station.card.VerdictSign;
 import conewise.station.chart.Drawing;
@@ -137,7 +139,7 @@ final class BenchHtml {
         state.phase() == Phase.MEASURING
             ? "<progress max=\"100\" value=\"" + percent + "\">" + percent + " %</progress>"
             : "<progress></progress>";
-    return "<p class=\"kind\">"
+    return "<div class=\"beside\"><div class=\"said\"><p class=\"kind\">"
         + text(state.job().map(Job::title).orElse(""))
         + "</p><h1>"
         + text(box.serial())
@@ -147,16 +149,40 @@ final class BenchHtml {
         + bar
         + "<p class=\"how\">"
         + text(box.doing())
-        + "</p>"
-        + soFar(state, box);
+        + "</p></div>"
+        + soFar(state, box)
+        + "</div>";
   }
 
   /** What has come so far, before where it is expected; the axes stand from the start. */
   private static String soFar(BenchState state, OnBench box) {
-    return state
-        .expected()
-        .map(band -> "<figure>" + SvgChart.draw(Drawing.growing(box.soFar(), band)) + "</figure>")
-        .orElse("");
+    boolean willCome = state.phase() == Phase.MEASURING;
+    if (!willCome && box.soFar().points().isEmpty()) {
+      return "";
+    }
+    return state.expected().map(band -> figure(box.soFar(), band)).orElse("");
+  }
+
+  private static String figure(CurveSoFar soFar, ExpectedBand band) {
+    Drawing.Line line =
+        switch (soFar.standing()) {
+          case ESTIMATED -> Drawing.Line.ESTIMATED;
+          case NOTHING, GROWING -> Drawing.Line.GROWING;
+          case MEASURED -> Drawing.Line.MEASURED;
+        };
+    String words =
+        switch (soFar.standing()) {
+          case NOTHING -> "No curve yet.";
+          case ESTIMATED -> "Dotted: so far. It may still move.";
+          case GROWING -> "Solid: measured so far.";
+          case MEASURED -> "Solid: measured.";
+        };
+    Drawing drawing = Drawing.growing(line, soFar.points(), soFar.scaleUncertainty(), band);
+    return "<figure>"
+        + SvgChart.draw(drawing)
+        + "<figcaption class=\"how\">"
+        + words
+        + "</figcaption></figure>";
   }
 
   /** The boxes that this shift has finished. */

@@ -2,9 +2,9 @@ package conewise.station.shift;
 
 import conewise.analysis.diagnosis.Observation;
 import conewise.analysis.diagnosis.State;
-import conewise.analysis.impedance.ImpedancePoint;
 import conewise.analysis.judgement.Decision;
 import conewise.analysis.prediction.ExpectedBand;
+import conewise.jig.sweep.CurveSoFar;
 import conewise.station.card.JobCard;
 import java.util.List;
 import java.util.Optional;
@@ -55,7 +55,7 @@ public record BenchState(
    * @param serial its number
    * @param fraction how far its sweep has come, 0 to 1
    * @param doing what is being done, a few words
-   * @param soFar points of the sweep that runs
+   * @param soFar what can be seen of the curve before the verdict; nothing rests on it
    * @param card what is said of it, once that is kept
    * @param pops what its cones did, as far as somebody has told
    * @param again the states in which it was swept again
@@ -64,19 +64,18 @@ public record BenchState(
       String serial,
       double fraction,
       String doing,
-      List<ImpedancePoint> soFar,
+      CurveSoFar soFar,
       Optional<JobCard> card,
       List<Observation.Pop> pops,
       List<State> again) {
     /** Copies the lists. */
     public OnBench {
-      soFar = List.copyOf(soFar);
       pops = List.copyOf(pops);
       again = List.copyOf(again);
     }
 
     static OnBench of(String serial) {
-      return new OnBench(serial, 0, "", List.of(), Optional.empty(), List.of(), List.of());
+      return new OnBench(serial, 0, "", CurveSoFar.NONE, Optional.empty(), List.of(), List.of());
     }
   }
 

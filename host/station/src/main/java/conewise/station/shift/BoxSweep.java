@@ -1,10 +1,12 @@
 package conewise.station.shift;
 
 import conewise.analysis.diagnosis.PossibleResistance;
-import conewise.analysis.impedance.ImpedancePoint;
+import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.judgement.Measurement;
+import conewise.analysis.outcome.Outcome;
 import conewise.analysis.sampling.Capture;
 import conewise.jig.client.JigClient;
+import conewise.jig.sweep.CurveSoFar;
 import conewise.jig.sweep.Interrupted;
 import conewise.jig.sweep.SweepKind;
 import conewise.jig.sweep.SweepListener;
@@ -83,7 +85,9 @@ final class BoxSweep {
       board.change(state -> state.remark(foreign.getMessage()));
       return Optional.empty();
     }
-    board.change(state -> state.box(doing(box, "looking at the clips"), Phase.MEASURING));
+    board.change(
+        state ->
+            state.box(doing(box, 0, "looking at the clips", CurveSoFar.NONE), Phase.MEASURING));
     new JigLamps(client).busy();
     SweepKind kind = setting.thorough() ? SweepKind.THOROUGH : SweepKind.QUICK;
     SweepOutcome outcome =
@@ -119,10 +123,17 @@ final class BoxSweep {
     return none;
   }
 
-  /** The box with what is being done; whatever verdict it had is off the card. */
-  static OnBench doing(OnBench box, String what) {
-    return new OnBench(
-        box.serial(), box.fraction(), what, box.soFar(), Optional.empty(), List.of(), List.of());
+  /**
+   * The box with what is being done; whatever verdict it had is off the card.
+   *
+   * @param swept the curve of a whole sweep: of one that was cut nothing stays
+   */
+  static OnBench doing(OnBench box, String what, Outcome<ImpedanceCurve> swept) {
+    return doing(box, 1, what, CurveSoFar.of(CurveSoFar.Standing.MEASURED, swept));
+  }
+
+  private static OnBench doing(OnBench box, double fraction, String what, CurveSoFar soFar) {
+    return new OnBench(box.serial(), fraction, what, soFar, Optional.empty(), List.of(), List.of());
   }
 
   /** Tells how far the sweep has come, and stops it when asked. */
@@ -134,10 +145,14 @@ final class BoxSweep {
     }
 
     @Override
-    public void progress(double fraction, String what, List<ImpedancePoint> soFar) {
-      OnBench now =
-          new OnBench(box.serial(), fraction, what, soFar, Optional.empty(), List.of(), List.of());
+    public void progress(double fraction, String what, CurveSoFar soFar) {
+      OnBench now = doing(box, fraction, what, soFar);
       board.change(state -> state.box(now, Phase.MEASURING));
+    }
+
+    @Override
+    public boolean wantsEarlyCurve() {
+      return true;
     }
 
     @Override

@@ -9,11 +9,13 @@ import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.judgement.BoxJudge;
 import conewise.analysis.judgement.Measurement;
 import conewise.analysis.judgement.Verdict;
+import conewise.analysis.outcome.Outcome;
 import conewise.analysis.outcome.Outcome.Found;
 import conewise.analysis.outcome.Outcome.NoResult;
 import conewise.analysis.plan.PlannedBox;
 import conewise.analysis.prediction.ExpectedBand;
 import conewise.jig.client.JigClient;
+import conewise.jig.sweep.CurveSoFar;
 import conewise.station.card.JobCard;
 import conewise.station.files.BadFileException;
 import conewise.station.fixture.Artefact;
@@ -129,12 +131,13 @@ final class BoxTurn {
     if (swept.isEmpty()) {
       return;
     }
-    board.change(
-        state ->
-            state.box(
-                BoxSweep.doing(box, "Comparing the curve with a right box and with every fault."),
-                Phase.JUDGING));
     BoxSweep.Swept found = swept.get();
+    OnBench compared =
+        BoxSweep.doing(
+            box,
+            "Comparing the curve with a right box and with every fault.",
+            found.measurement().curve());
+    board.change(state -> state.box(compared, Phase.JUDGING));
     JobCard card =
         ruled(
             artefact,
@@ -231,9 +234,11 @@ final class BoxTurn {
 
   private void judgeAgain(
       OnBench box, Attempt next, Optional<SweptState> more, Optional<Observation> seen) {
-    board.change(
-        state ->
-            state.box(BoxSweep.doing(box, "Comparing again, with what was added."), Phase.JUDGING));
+    Outcome<ImpedanceCurve> swept =
+        more.map(each -> Outcome.found(each.curve()))
+            .orElseGet(() -> Outcome.none("nothing was swept"));
+    OnBench compared = BoxSweep.doing(box, "Comparing again, with what was added.", swept);
+    board.change(state -> state.box(compared, Phase.JUDGING));
     JobCard before = attempt.card();
     JobCard judged =
         new Judging(setting.rates())
@@ -298,7 +303,7 @@ final class BoxTurn {
         box.serial(),
         1,
         "",
-        List.of(),
+        CurveSoFar.NONE,
         Optional.of(attempt.card()),
         attempt.pops(),
         attempt.sweeps().stream().map(SweptState::state).toList());

@@ -167,7 +167,7 @@ class InterruptionTest {
   private static SweepListener rebootingAfter(int tones, EmulatedBoard board) {
     AtomicBoolean done = new AtomicBoolean();
     return (fraction, what, soFar) -> {
-      if (soFar.size() == tones && done.compareAndSet(false, true)) {
+      if (soFar.points().size() == tones && done.compareAndSet(false, true)) {
         board.reboot();
       }
     };

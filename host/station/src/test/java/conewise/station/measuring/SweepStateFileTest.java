@@ -6,9 +6,9 @@ import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import conewise.analysis.impedance.ImpedancePoint;
 import conewise.jig.client.JigClient;
 import conewise.jig.client.JigListener;
+import conewise.jig.sweep.CurveSoFar;
 import conewise.jig.sweep.Interrupted;
 import conewise.jig.sweep.SweepListener;
 import conewise.jig.sweep.SweepResult;
@@ -23,7 +23,6 @@ import conewise.station.files.BadFileException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
-import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -107,8 +106,8 @@ class SweepStateFileTest {
     private boolean enough;
 
     @Override
-    public void progress(double fraction, String what, List<ImpedancePoint> soFar) {
-      enough = soFar.size() >= 3;
+    public void progress(double fraction, String what, CurveSoFar soFar) {
+      enough = soFar.points().size() >= 3;
     }
 
     @Override

@@ -25,6 +25,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Supplier;
 import org.openqa.selenium.By;
 import org.openqa.selenium.OutputType;
 import org.openqa.selenium.WindowType;
@@ -49,13 +50,18 @@ final class BrowserAtTheBench implements AutoCloseable {
   final ChromeDriver browser;
 
   BrowserAtTheBench(Path shelf, int width, int height) throws Exception {
+    this(shelf, width, height, false);
+  }
+
+  /** A bench that sweeps tone by tone, where wished. */
+  BrowserAtTheBench(Path shelf, int width, int height, boolean thorough) throws Exception {
     store = RecordStore.open(new RecordPlace.OfFile(shelf.resolve("records.db")));
     bench =
         new Bench(
             JobShelf.bundled(),
             jig,
             new FullDisk(new RecordKeeper(store)),
-            new Bench.Setting(false, Rates.USUAL, "bench", "of the test"),
+            new Bench.Setting(thorough, Rates.USUAL, "bench", "of the test"),
             Clock.systemUTC());
     server =
         new StationServer(
@@ -153,6 +159,13 @@ final class BrowserAtTheBench implements AutoCloseable {
                 return null;
               }
             });
+  }
+
+  /** Waits until something is there. */
+  <T> T waitUntil(String what, Supplier<T> there) {
+    return new WebDriverWait(browser, PATIENCE)
+        .withMessage(() -> what + "; the card says: " + card())
+        .until(b -> there.get());
   }
 
   /** Another size of the screen, as of a tablet. */
