@@ -1,8 +1,13 @@
-// Shows what the bench tells and passes on what people ask for. No state is kept here.
+// Shows what the bench tells and passes on what people ask for. No state of the bench is kept here.
 "use strict";
 
 const at = (id) => document.getElementById(id);
 const scan = at("text");
+
+// The bench says something at least every twelve seconds. A screen that slept, or whose line broke without a sign, asks anew.
+const SILENCE_MS = 30000;
+let events;
+let heard;
 
 async function order(what, fields) {
   try {
@@ -24,6 +29,30 @@ function line(answers, words) {
 function away() {
   line(false, "The station's program does not answer. What stands below may be old; start it again.");
   document.body.classList.add("old");
+}
+
+function listen() {
+  heard = Date.now();
+  if (events) {
+    events.close();
+  }
+  events = new EventSource("/events");
+  events.addEventListener("bench", (event) => {
+    heard = Date.now();
+    show(JSON.parse(event.data));
+  });
+  events.addEventListener("beat", () => { heard = Date.now(); });
+  events.addEventListener("error", away);
+}
+
+function listenAnewAfterSilence() {
+  if (Math.abs(Date.now() - heard) > SILENCE_MS) {
+    line(false, "This screen slept or lost the bench. What stood here is taken off; the bench is asked anew.");
+    at("card").replaceChildren();
+    at("said").textContent = "";
+    document.body.className = "";
+    listen();
+  }
 }
 
 function options(select, values, chosen, first) {
@@ -107,6 +136,6 @@ document.addEventListener("keydown", (event) => {
   }
 });
 
-const events = new EventSource("/events");
-events.addEventListener("bench", (event) => show(JSON.parse(event.data)));
-events.addEventListener("error", away);
+listen();
+setInterval(listenAnewAfterSilence, 1000);
+document.addEventListener("visibilitychange", listenAnewAfterSilence);

@@ -14,6 +14,7 @@ import conewise.station.shift.BenchState.Done;
 import conewise.station.shift.BenchState.Job;
 import conewise.station.shift.BenchState.OnBench;
 import conewise.station.shift.Phase;
+import conewise.station.shift.Slept;
 import java.util.List;
 import java.util.Optional;
 
@@ -23,13 +24,17 @@ final class BenchHtml {
       "Take the box off every amplifier first. Heavy boxes are lifted by two.";
 
   private static final String NO_JIG =
-      "Plug the jig in, or wake the computer fully. It is looked for every two seconds, and work"
-          + " goes on by itself when it answers.";
+      "Plug the jig in. It is looked for every two seconds, and work goes on by itself when it"
+          + " answers.";
 
   private BenchHtml() {}
 
   /** The card: what the bench is doing, or the verdict of the box on it. */
   static String card(BenchState state) {
+    String slept =
+        state.phase() == Phase.JOB
+            ? state.slept().map(each -> Trouble.SLEPT.html(slept(state, each))).orElse("")
+            : "";
     String body =
         switch (state.phase()) {
           case JOB -> jobs(state.jobs());
@@ -41,14 +46,15 @@ final class BenchHtml {
                   "Put the clips on the box's terminals, red to +. Then press the foot switch,"
                       + " Enter or Measure.");
           case MEASURING, JUDGING -> measuring(state);
-          case VERDICT -> VerdictHtml.of(state.box().orElseThrow());
+          case VERDICT ->
+              VerdictHtml.of(state.box().orElseThrow(), state.slept().map(each -> Trouble.SLEPT));
           case NOT_KEPT ->
               waiting(
                   state,
                   "Not kept",
                   "Make room on the disk or mend the folder, then measure this box again.");
         };
-    return remark(state.remark()) + body;
+    return remark(state.remark()) + slept + body;
   }
 
   /** The same in a few words, for those who listen to the page. */
@@ -69,7 +75,8 @@ final class BenchHtml {
                   .orElse("");
           case NOT_KEPT -> "Not kept.";
         };
-    return box + what + (state.jig().answers() ? "" : " No jig. " + state.jig().words());
+    String slept = state.slept().map(each -> each.sentence() + " ").orElse("");
+    return slept + box + what + (state.jig().answers() ? "" : " No jig. " + state.jig().words());
   }
 
   private static String next(JobCard card) {
@@ -102,34 +109,42 @@ final class BenchHtml {
   }
 
   private static String waiting(BenchState state, String what, String how) {
-    boolean kept = state.phase() != Phase.NOT_KEPT;
-    String sign =
-        !kept
-            ? trouble("NOT KEPT", how)
-            : !state.jig().answers()
-                ? trouble("NO JIG", NO_JIG)
-                : "<p class=\"now\">" + what + "</p><p class=\"how\">" + how + "</p>";
     return "<p class=\"kind\">"
         + text(state.job().map(Job::title).orElse(""))
         + "</p><h1>"
         + state.box().map(box -> text(box.serial())).orElse("Next box")
         + "</h1>"
-        + sign
+        + sign(state, what, how)
         + "<p class=\"caution\">"
         + CAUTION
         + "</p>";
   }
 
-  /** A trouble of the bench, not of the box: by word, shape and colour. */
-  private static String trouble(String word, String how) {
-    return "<section class=\"verdict trouble\" aria-label=\"Trouble\">"
-        + "<svg class=\"sign\" viewBox=\"0 0 48 48\" aria-hidden=\"true\">"
-        + "<path class=\"shape\" d=\"M3 24L24 3L45 24L24 45Z\"/>"
-        + "<path class=\"stroke\" d=\"M24 13V28M24 35v.2\"/></svg><p class=\"word\">"
-        + word
-        + "</p></section><p class=\"how\">"
-        + how
-        + "</p>";
+  /** What to do, or the bench's trouble in its place. */
+  private static String sign(BenchState state, String what, String how) {
+    if (state.phase() == Phase.NOT_KEPT) {
+      return Trouble.NOT_KEPT.html(how);
+    }
+    if (state.slept().isPresent()) {
+      return Trouble.SLEPT.html(slept(state, state.slept().get()));
+    }
+    return state.jig().answers()
+        ? "<p class=\"now\">" + what + "</p><p class=\"how\">" + how + "</p>"
+        : Trouble.NO_JIG.html(NO_JIG);
+  }
+
+  /** That the computer slept, what holds of the jig since, and how to go on. */
+  private static String slept(BenchState state, Slept slept) {
+    return slept.sentence()
+        + (state.jig().answers()
+            ? " The jig was met afresh."
+            : " The jig is looked for every two seconds.")
+        + switch (state.phase()) {
+          case JOB -> "";
+          case NUMBER -> " Scan the next box.";
+          case CLIPS, MEASURING, JUDGING, VERDICT, NOT_KEPT ->
+              " Look at the clips, then measure this box anew: foot switch, Enter or Measure.";
+        };
   }
 
   private static String measuring(BenchState state) {

@@ -57,7 +57,7 @@ final class StateStream implements AutoCloseable {
       sent = state.version();
       quiet = 0;
     } else if (quiet >= BEATS_BETWEEN_SIGNS) {
-      pages.forEach(page -> page.sendComment("still here"));
+      pages.forEach(page -> page.sendEvent("beat", "still here"));
       quiet = 0;
     }
   }

@@ -21,8 +21,12 @@ final class VerdictHtml {
 
   private VerdictHtml() {}
 
-  /** The verdict of a box that has one. */
-  static String of(OnBench box) {
+  /**
+   * The verdict of a box that has one.
+   *
+   * @param trouble of the bench that the verdict tells of, for its sign beside the verdict's
+   */
+  static String of(OnBench box, Optional<Trouble> trouble) {
     JobCard card = box.card().orElseThrow();
     VerdictSign sign = VerdictSign.of(card.verdict().decision());
     StringBuilder html = new StringBuilder("<div class=\"beside\"><div class=\"said\">");
@@ -31,6 +35,7 @@ final class VerdictHtml {
     html.append("<h1>").append(text(box.serial())).append("</h1><section class=\"verdict\"");
     html.append(" aria-label=\"Verdict\">").append(SignDrawing.of(sign));
     html.append("<p class=\"word\">").append(sign.word()).append("</p></section>");
+    trouble.ifPresent(each -> html.append(each.sign()));
     html.append("<p class=\"headline\">").append(text(card.verdict().headline())).append("</p>");
     Optional<String> action =
         card.verdict().decision() == Decision.PASS

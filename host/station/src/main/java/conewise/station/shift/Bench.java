@@ -19,7 +19,8 @@ import java.util.function.UnaryOperator;
 
 /**
  * A bench through a shift. One thread of its own drives the jig; what is asked for from any other
- * thread is put in its queue, so that no two things are ever done at once.
+ * thread is put in its queue, so that no two things are ever done at once. What was asked for
+ * before the computer slept is not done after it.
  */
 public final class Bench implements AutoCloseable {
   private static final long LOOK_MILLIS = 100;
@@ -32,7 +33,8 @@ public final class Bench implements AutoCloseable {
   private final JigKeeper jig;
   private final BoxTurn runs;
   private final StateBoard board;
-  private final LinkedBlockingQueue<Runnable> orders = new LinkedBlockingQueue<>();
+  private final SleepWatch sleep;
+  private final LinkedBlockingQueue<Order> orders = new LinkedBlockingQueue<>();
   private final Thread worker = new Thread(this::work, "bench");
   private volatile boolean closed;
   private volatile boolean stopAsked;
@@ -66,9 +68,11 @@ public final class Bench implements AutoCloseable {
     this.challenge = challenge;
     this.clock = clock;
     this.jig = new JigKeeper(jig, System::nanoTime, clock);
+    sleep = new SleepWatch(clock, System::nanoTime);
     board = new StateBoard(shelf.jobs(), this.jig.line());
-    BoxSweep sweep = new BoxSweep(jig, this.jig, setting, clock, board, () -> stopAsked || closed);
-    runs = new BoxTurn(sweep, this.jig, keeper, setting, clock, board, challenge);
+    BoxSweep sweep =
+        new BoxSweep(jig, this.jig, setting, clock, board, sleep, () -> stopAsked || closed);
+    runs = new BoxTurn(sweep, this.jig, keeper, setting, clock, board, sleep, challenge);
     stillOpen().ifPresent(why -> board.change(state -> state.remark(why)));
     worker.setDaemon(true);
     worker.start();
@@ -83,6 +87,9 @@ public final class Bench implements AutoCloseable {
    * @param software this program's version, for the card
    */
   public record Setting(boolean thorough, Rates rates, String station, String software) {}
+
+  /** What is to be done, and after how many sleeps of the computer it was asked for. */
+  private record Order(int sleeps, Runnable what) {}
 
   /** The bench at this moment. */
   public BenchState state() {
@@ -101,24 +108,24 @@ public final class Bench implements AutoCloseable {
   /** Takes what was scanned or typed: a job's code, a box's number, or nothing to go on. */
   public void scan(String text) {
     String tame = text.strip();
-    orders.add(() -> scanned(tame));
+    order(() -> scanned(tame));
   }
 
   /** The foot switch's order: measures the box that is on the clips. */
   public void start() {
-    orders.add(this::measure);
+    order(this::measure);
   }
 
   /** Stops a sweep that runs; the box is not judged then. */
   public void stop() {
     stopAsked = true;
-    orders.add(() -> stopAsked = false);
+    order(() -> stopAsked = false);
   }
 
   /** Who works here from now on. */
   public void operator(String name) {
     String tame = name.strip();
-    orders.add(
+    order(
         () ->
             board.change(
                 tame.length() > OPERATOR_MAX
@@ -129,32 +136,39 @@ public final class Bench implements AutoCloseable {
 
   /** What a cone did in a pop test of the box whose verdict is shown. */
   public void pop(String driver, Motion motion) {
-    orders.add(() -> further(box -> runs.pop(box, new Observation.Pop(driver, motion))));
+    order(() -> further(box -> runs.pop(box, new Observation.Pop(driver, motion))));
   }
 
   /** Sweeps the box whose verdict is shown once more, in another state. */
   public void again(State state) {
-    orders.add(() -> further(box -> withJig(client -> runs.again(box, state, client))));
+    order(() -> further(box -> withJig(client -> runs.again(box, state, client))));
   }
 
   /** Lets go of the jig and meets it afresh, as after a change on a virtual bench. */
   public void meetJigAgain() {
-    orders.add(
+    order(
         () -> {
           jig.letGo();
           look();
         });
   }
 
+  private void order(Runnable what) {
+    orders.add(new Order(sleep.sleeps(), what));
+  }
+
   private void work() {
     while (!closed) {
       try {
-        Runnable order = orders.poll(LOOK_MILLIS, TimeUnit.MILLISECONDS);
-        if (order != null) {
-          order.run();
-        } else {
+        Order order = orders.poll(LOOK_MILLIS, TimeUnit.MILLISECONDS);
+        sleep.look();
+        sleep.take().ifPresent(this::woken);
+        if (order == null) {
           look();
+        } else if (order.sleeps() == sleep.sleeps()) {
+          order.what().run();
         }
+        sleep.lookAfterWork();
       } catch (InterruptedException ended) {
         break;
       } catch (RuntimeException own) {
@@ -163,6 +177,13 @@ public final class Bench implements AutoCloseable {
       }
     }
     jig.close();
+  }
+
+  /** Nothing that was said before the sleep holds, and the jig is met afresh. */
+  private void woken(Slept slept) {
+    jig.letGo();
+    change(state -> state.woken(slept));
+    look();
   }
 
   private void look() {

@@ -21,6 +21,7 @@ import java.util.Optional;
  * @param expected where the curves of that job's boxes should lie
  * @param box the box on the bench
  * @param jig whether the jig answers, and what it is
+ * @param slept the computer's sleep, until somebody goes on after it
  * @param remark why the last thing asked for was not done
  * @param today what was finished in this shift, the latest first
  */
@@ -33,6 +34,7 @@ public record BenchState(
     Optional<ExpectedBand> expected,
     Optional<OnBench> box,
     JigLine jig,
+    Optional<Slept> slept,
     Optional<String> remark,
     List<Done> today) {
 

@@ -35,6 +35,7 @@ final class BoxSweep {
   private final Bench.Setting setting;
   private final Clock clock;
   private final StateBoard board;
+  private final SleepWatch sleep;
   private final BooleanSupplier stopAsked;
   private JigSource.Calibrated calibrated = JigSource.Calibrated.none();
 
@@ -44,12 +45,14 @@ final class BoxSweep {
       Bench.Setting setting,
       Clock clock,
       StateBoard board,
+      SleepWatch sleep,
       BooleanSupplier stopAsked) {
     this.source = source;
     this.jig = jig;
     this.setting = setting;
     this.clock = clock;
     this.board = board;
+    this.sleep = sleep;
     this.stopAsked = stopAsked;
   }
 
@@ -92,6 +95,7 @@ final class BoxSweep {
     SweepKind kind = setting.thorough() ? SweepKind.THOROUGH : SweepKind.QUICK;
     SweepOutcome outcome =
         new SweepRun(kind, settings(expected), Optional.empty()).run(client, new Following(box));
+    sleep.look();
     return Optional.of(
         outcome instanceof SweepResult result
             ? whole(result, client, now)
@@ -116,7 +120,7 @@ final class BoxSweep {
             SweepRun.nothing(interrupted),
             SweepFacts.ofNone(client.identity(), client.linkName(), now, setting.software()),
             interrupted.state().captures());
-    if (!stopAsked.getAsBoolean()) {
+    if (!stopAsked.getAsBoolean() && !sleep.slept()) {
       jig.lost(interrupted.because() + " " + interrupted.nextStep());
       board.change(state -> state.jig(jig.line()));
     }
@@ -147,6 +151,7 @@ final class BoxSweep {
     @Override
     public void progress(double fraction, String what, CurveSoFar soFar) {
       OnBench now = doing(box, fraction, what, soFar);
+      sleep.look();
       board.change(state -> state.box(now, Phase.MEASURING));
     }
 
@@ -157,7 +162,7 @@ final class BoxSweep {
 
     @Override
     public boolean wantsToStop() {
-      return stopAsked.getAsBoolean();
+      return stopAsked.getAsBoolean() || sleep.slept();
     }
   }
 }

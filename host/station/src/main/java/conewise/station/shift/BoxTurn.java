@@ -50,6 +50,7 @@ final class BoxTurn {
   private final Bench.Setting setting;
   private final Clock clock;
   private final StateBoard board;
+  private final SleepWatch sleep;
   private final Backdrops backdrops = new Backdrops();
   private final Optional<ShiftChallenge> challenge;
   private Attempt attempt;
@@ -61,7 +62,9 @@ final class BoxTurn {
       Bench.Setting setting,
       Clock clock,
       StateBoard board,
+      SleepWatch sleep,
       Optional<ShiftChallenge> challenge) {
+    this.sleep = sleep;
     this.challenge = challenge;
     this.sweep = sweep;
     this.jig = jig;
@@ -138,11 +141,11 @@ final class BoxTurn {
             "Comparing the curve with a right box and with every fault.",
             found.measurement().curve());
     board.change(state -> state.box(compared, Phase.JUDGING));
+    JobCard judged = judged(planned, box, found, found.measurement());
+    Optional<Slept> slept = slept();
     JobCard card =
         ruled(
-            artefact,
-            new Judging(setting.rates())
-                .card(planned, found.measurement(), Optional.of(box.serial()), found.facts()));
+            artefact, slept.map(how -> judged(planned, box, found, how.nothing())).orElse(judged));
     BoxRun run =
         BoxRun.of(
             card,
@@ -170,10 +173,24 @@ final class BoxTurn {
               List.of(),
               List.of());
       artefact.ifPresent(each -> saw(each, card.verdict()));
-      show(box);
+      show(box, slept);
     } catch (KeepingException e) {
       notKept(box, e);
     }
+  }
+
+  private JobCard judged(
+      PlannedBox plan, OnBench box, BoxSweep.Swept swept, Measurement measurement) {
+    return new Judging(setting.rates())
+        .card(plan, measurement, Optional.of(box.serial()), swept.facts());
+  }
+
+  /** The sleep in which this sweep was cut, if so: whatever it gave is not judged. */
+  private Optional<Slept> slept() {
+    sleep.look();
+    Optional<Slept> slept = sleep.take();
+    slept.ifPresent(how -> jig.letGo());
+    return slept;
   }
 
   /** What the shop's rules leave of a verdict; an artefact itself is what the challenge asks. */
@@ -200,7 +217,7 @@ final class BoxTurn {
   /** Another sweep of the same box. */
   void again(OnBench box, State state, JigClient client) {
     Optional<BoxSweep.Swept> swept = sweep.run(box, client, Optional.empty());
-    if (swept.isEmpty()) {
+    if (swept.isEmpty() || sleep.slept()) {
       return;
     }
     Measurement measured = swept.get().measurement();
@@ -249,6 +266,10 @@ final class BoxTurn {
                 before.serial(),
                 before.facts());
     JobCard card = Judging.numbered(ruled(next.artefact(), judged), next.kept().attempt());
+    sleep.look();
+    if (sleep.slept()) {
+      return;
+    }
     try {
       keeper.further(
           new Keeper.Further(
@@ -261,7 +282,7 @@ final class BoxTurn {
               setting.software(),
               card.verdict()));
       attempt = next.saying(card);
-      show(box);
+      show(box, Optional.empty());
     } catch (KeepingException e) {
       notKept(box, e);
     }
@@ -271,8 +292,15 @@ final class BoxTurn {
     jig.client().ifPresent(client -> new JigLamps(client).show(card.verdict().decision()));
   }
 
-  /** The verdict first; what its curve is held against when that is computed. */
-  private void show(OnBench box) {
+  /**
+   * The verdict first; what its curve is held against when that is computed. None where the
+   * computer slept since it was judged: the box is measured again then.
+   */
+  private void show(OnBench box, Optional<Slept> slept) {
+    sleep.lookAfterWork();
+    if (sleep.slept()) {
+      return;
+    }
     JobCard card = attempt.card();
     light(card);
     Done done =
@@ -287,6 +315,7 @@ final class BoxTurn {
     board.change(
         state -> {
           StateBoard.Change change = state.box(shown(box), Phase.VERDICT).done(done);
+          slept.ifPresent(change::slept);
           return proven.isPresent() ? change.remark(proven.get()) : change;
         });
     try {

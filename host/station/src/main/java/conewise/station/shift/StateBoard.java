@@ -32,6 +32,7 @@ final class StateBoard {
             Optional.empty(),
             jig,
             Optional.empty(),
+            Optional.empty(),
             List.of());
   }
 
@@ -60,6 +61,7 @@ final class StateBoard {
     private Optional<ExpectedBand> expected;
     private Optional<OnBench> box;
     private JigLine jig;
+    private Optional<Slept> slept;
     private Optional<String> remark = Optional.empty();
     private List<Done> today;
 
@@ -71,6 +73,7 @@ final class StateBoard {
       expected = from.expected();
       box = from.box();
       jig = from.jig();
+      slept = from.slept();
       today = from.today();
     }
 
@@ -89,6 +92,7 @@ final class StateBoard {
       job = Optional.of(chosen);
       expected = Optional.empty();
       box = Optional.empty();
+      slept = Optional.empty();
       phase = Phase.NUMBER;
       return this;
     }
@@ -110,6 +114,7 @@ final class StateBoard {
     /** Another box: nothing of the last one stays. */
     Change box(OnBench next) {
       box = Optional.of(next);
+      slept = Optional.empty();
       phase = Phase.CLIPS;
       return this;
     }
@@ -124,7 +129,20 @@ final class StateBoard {
 
     Change box(OnBench same, Phase now) {
       box = Optional.of(same);
+      slept = Optional.empty();
       phase = now;
+      return this;
+    }
+
+    /** The computer slept: whatever was said of the box on the clips is not said any more. */
+    Change woken(Slept how) {
+      box.ifPresent(same -> box(OnBench.of(same.serial())));
+      return slept(how);
+    }
+
+    /** The same, where what is said of the box was judged with the sleep. */
+    Change slept(Slept how) {
+      slept = Optional.of(how);
       return this;
     }
 
@@ -152,7 +170,17 @@ final class StateBoard {
 
     private BenchState made() {
       return new BenchState(
-          from.version() + 1, phase, operator, from.jobs(), job, expected, box, jig, remark, today);
+          from.version() + 1,
+          phase,
+          operator,
+          from.jobs(),
+          job,
+          expected,
+          box,
+          jig,
+          slept,
+          remark,
+          today);
     }
   }
 }

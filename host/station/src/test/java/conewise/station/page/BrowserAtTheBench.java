@@ -7,6 +7,7 @@ import conewise.station.records.BoxRun;
 import conewise.station.records.store.RecordPlace;
 import conewise.station.records.store.RecordStore;
 import conewise.station.shift.Bench;
+import conewise.station.shift.BenchClock;
 import conewise.station.shift.JobShelf;
 import conewise.station.shift.Keeper;
 import conewise.station.shift.KeepingException;
@@ -42,6 +43,7 @@ final class BrowserAtTheBench implements AutoCloseable {
   private static final int[][] SIZES = {{1280, 720}, {1024, 768}, {768, 1024}};
   private static final Path PICTURES = Path.of("target", "screenshots");
 
+  final BenchClock clock = new BenchClock();
   final PluggedJig jig = new PluggedJig();
   final RecordStore store;
   volatile boolean diskFull;
@@ -62,7 +64,7 @@ final class BrowserAtTheBench implements AutoCloseable {
             jig,
             new FullDisk(new RecordKeeper(store)),
             new Bench.Setting(thorough, Rates.USUAL, "bench", "of the test"),
-            Clock.systemUTC());
+            clock);
     server =
         new StationServer(
             bench,

@@ -8,9 +8,12 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 import conewise.simulator.world.DemoWorld;
 import conewise.station.card.SampleCards;
 import conewise.station.report.JobCardPage;
+import conewise.station.shift.BenchWatch;
 import conewise.station.shift.Phase;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -149,6 +152,67 @@ class ShiftInABrowserTest {
     at.waitFor("#card .word", "PASS");
     assertEquals(2, at.store.attempts("heron", "A-3"));
     assertEquals(5, at.browser.findElements(By.cssSelector("#today li")).size());
+  }
+
+  @Test
+  void afterASleepTheOldVerdictIsGoneAndTheNextMeasurementGoesOn() throws Exception {
+    try (BrowserAtTheBench at = new BrowserAtTheBench(shelf, 1280, 720)) {
+      at.jig.calibrate();
+      at.clock.passes(Duration.ofHours(9));
+      at.waitFor("#card .word", "SLEPT");
+      at.waitFor("#card", "Which job?");
+      assertEquals(List.of(), at.looked("slept-before-a-job"));
+      at.type("heron", Keys.ENTER);
+      at.waitFor("#card .now", "Scan the box");
+      measured(at, "A-1");
+      at.waitFor("#card .word", "PASS");
+
+      at.clock.passes(Duration.ofHours(13).plusMinutes(5));
+      at.waitFor("#card .word", "SLEPT");
+      at.waitFor("#said", "The computer slept for 13 h 5 min");
+      assertEquals("A-1", at.browser.findElement(By.cssSelector("#card h1")).getText());
+      assertFalse(at.card().contains("PASS"), at.card());
+      assertEquals(List.of(), at.looked("slept"));
+      assertEquals(List.of(), at.inaccessible());
+
+      Runnable off =
+          at.bench.watch(
+              state -> {
+                if (state.phase() == Phase.MEASURING
+                    && state.slept().isEmpty()
+                    && at.clock.instant().isBefore(Instant.parse("2026-11-27T12:00:00Z"))) {
+                  at.clock.passes(Duration.ofDays(1));
+                }
+              });
+      at.type(Keys.ENTER);
+      at.waitFor("#card .headline", "slept for 24 h");
+      off.run();
+      at.waitFor("#card .kind", "attempt 2");
+      assertEquals(List.of(), at.looked("slept-in-mid-sweep"));
+      assertEquals(List.of(), at.inaccessible());
+      at.type(Keys.ENTER);
+      at.waitFor("#card .kind", "attempt 3");
+      at.waitFor("#card .word", "PASS");
+      assertFalse(at.card().contains("SLEPT"), at.card());
+      assertEquals(3, at.store.attempts("heron", "A-1"));
+      screenThatSlept(at);
+    }
+  }
+
+  /** The screen sleeps while the bench goes on; its line to the bench breaks without a sign. */
+  private static void screenThatSlept(BrowserAtTheBench at) throws Exception {
+    at.browser.executeScript("events.close();");
+    at.bench.scan("A-9");
+    new BenchWatch(at.bench, 20)
+        .until(state -> state.box().map(box -> box.serial().equals("A-9")).orElse(false));
+    assertTrue(at.card().contains("A-1"), at.card());
+    at.browser.executeScript(
+        "const now = Date.now.bind(Date); Date.now = () => now() + 3600e3;"
+            + "document.dispatchEvent(new Event('visibilitychange'));");
+    assertFalse(at.card().contains("A-1"), at.card());
+    at.waitFor("#card h1", "A-9");
+    at.waitFor("#card .now", "Clip on");
+    at.waitFor("#jig.answers", "virtual jig");
   }
 
   private static void wrongJob(BrowserAtTheBench at) throws Exception {

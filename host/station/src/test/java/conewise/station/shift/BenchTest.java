@@ -10,7 +10,7 @@ import conewise.analysis.diagnosis.State;
 import conewise.analysis.judgement.Decision;
 import conewise.simulator.world.DemoWorld;
 import conewise.station.records.BoxRun;
-import java.time.Clock;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -18,6 +18,8 @@ import java.util.Random;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.function.BooleanSupplier;
 import java.util.function.Predicate;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -31,6 +33,7 @@ class BenchTest {
   private final List<BoxRun> kept = new CopyOnWriteArrayList<>();
   private final List<Keeper.Further> further = new CopyOnWriteArrayList<>();
   private final List<BenchState> seen = new ArrayList<>();
+  private final BenchClock clock = new BenchClock();
   private volatile boolean diskFull;
   private volatile boolean faulty;
   private Bench bench;
@@ -43,7 +46,7 @@ class BenchTest {
             jig,
             new Memory(),
             new Bench.Setting(false, Rates.USUAL, "bench", "of the test"),
-            Clock.systemUTC());
+            clock);
     bench.watch(
         state -> {
           synchronized (seen) {
@@ -283,6 +286,95 @@ class BenchTest {
     assertEquals(decision(first), decision(told));
     assertTrue(further.isEmpty());
     assertTrue(told.box().orElseThrow().again().isEmpty());
+  }
+
+  @Test
+  void afterASleepTheOldVerdictIsOffTheCardAndTheJigIsMetAfresh() throws Exception {
+    bench.scan("heron");
+    judged("A-1");
+    int met = jig.meetings();
+    clock.passes(Duration.ofHours(13));
+    BenchState woken = until(state -> state.slept().isPresent());
+    assertEquals("13 h", woken.slept().orElseThrow().words());
+    assertEquals(Phase.CLIPS, woken.phase());
+    assertTrue(isOf(woken, "A-1") && woken.box().orElseThrow().card().isEmpty(), woken::toString);
+    bench.pop("left", Motion.OUT);
+    bench.again(new State.VentClosed("port"));
+    bench.start();
+    BenchState again = until(state -> state.phase() == Phase.VERDICT);
+    assertTrue(again.slept().isEmpty(), again::toString);
+    assertEquals(2, again.box().orElseThrow().card().orElseThrow().attempt().orElseThrow());
+    assertEquals(met + 1, jig.meetings());
+    assertEquals(List.of(), further);
+  }
+
+  @Test
+  void aSweepThroughWhichTheComputerSleptIsNotJudgedThoughItCameWhole() throws Exception {
+    bench.scan("heron");
+    BooleanSupplier slept = sleepOnceAt(0.9);
+    BenchState told = judged("A-1");
+    assertTrue(slept.getAsBoolean());
+    assertEquals(Decision.NOT_JUDGED, decision(told));
+    assertEquals(
+        "Not judged: the computer slept for 2 h, or its clock was set on by as much, while this box"
+            + " was measured.",
+        told.box().orElseThrow().card().orElseThrow().verdict().headline());
+    assertEquals("2 h", told.slept().orElseThrow().words());
+    assertEquals(List.of(Decision.NOT_JUDGED), decisionsKept());
+    until(state -> state.jig().answers());
+    bench.start();
+    until(state -> state.phase() == Phase.VERDICT && state.slept().isEmpty());
+    assertEquals(2, kept.size());
+    assertTrue(decisionsKept().get(1) != Decision.NOT_JUDGED);
+  }
+
+  @Test
+  void whatWasAskedForBeforeASleepIsNotDoneAfterIt() throws Exception {
+    bench.scan("heron");
+    onceAt(0.3, bench::start);
+    BooleanSupplier slept = sleepOnceAt(0.6);
+    judged("A-1");
+    assertTrue(slept.getAsBoolean());
+    // The order that is given now comes after all that stood in the queue.
+    bench.operator("Ada");
+    BenchState now = until(state -> state.operator().isPresent());
+    assertEquals(Decision.NOT_JUDGED, decision(now));
+    assertEquals(1, kept.size());
+  }
+
+  @Test
+  void aSecondSweepThroughWhichTheComputerSleptLeavesNoVerdictOnTheCard() throws Exception {
+    bench.scan("heron");
+    judged("A-1");
+    sleepOnceAt(0.9);
+    bench.again(new State.VentClosed("port"));
+    BenchState woken = until(state -> state.slept().isPresent());
+    assertEquals(Phase.CLIPS, woken.phase());
+    assertTrue(woken.box().orElseThrow().card().isEmpty());
+    assertEquals(List.of(), further);
+  }
+
+  /** The computer sleeps two hours when a sweep has come so far; answers whether it has. */
+  private BooleanSupplier sleepOnceAt(double fraction) {
+    return onceAt(fraction, () -> clock.passes(Duration.ofHours(2)));
+  }
+
+  /** Something happens when a sweep has come so far, once; answers whether it has. */
+  private BooleanSupplier onceAt(double fraction, Runnable what) {
+    AtomicBoolean done = new AtomicBoolean();
+    bench.watch(
+        state -> {
+          if (state.phase() == Phase.MEASURING
+              && state.box().orElseThrow().fraction() >= fraction
+              && done.compareAndSet(false, true)) {
+            what.run();
+          }
+        });
+    return done::get;
+  }
+
+  private List<Decision> decisionsKept() {
+    return kept.stream().map(run -> run.verdict().decision()).toList();
   }
 
   @Test

@@ -8,8 +8,9 @@ import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Predicate;
 
 /** Waits for what a bench says of itself. */
-record BenchWatch(Bench bench, long patienceSeconds) {
-  BenchState until(Predicate<BenchState> wanted) throws InterruptedException {
+public record BenchWatch(Bench bench, long patienceSeconds) {
+  /** Waits until the bench is as wanted. */
+  public BenchState until(Predicate<BenchState> wanted) throws InterruptedException {
     return until(wanted, () -> {});
   }
 

@@ -19,10 +19,8 @@ import conewise.station.records.RunLine;
 import conewise.station.records.store.RecordPlace;
 import conewise.station.records.store.RecordStore;
 import java.nio.file.Path;
-import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
@@ -36,34 +34,10 @@ class ChallengedShiftTest {
 
   @TempDir Path folder;
 
-  private final Night clock = new Night();
+  private final BenchClock clock = new BenchClock();
   private final TroubledJig jig =
       new TroubledJig(DemoWorld.WREN.load(), SweepSettings.standard().withScaleUncertainty(0.002));
   private BenchWatch watch;
-
-  /** A clock that somebody may set. */
-  private static final class Night extends Clock {
-    private volatile Instant now = Instant.parse("2026-11-26T07:00:00Z");
-
-    @Override
-    public Instant instant() {
-      return now;
-    }
-
-    @Override
-    public ZoneId getZone() {
-      return ZoneOffset.UTC;
-    }
-
-    @Override
-    public Clock withZone(ZoneId zone) {
-      return this;
-    }
-
-    void passes(Duration time) {
-      now = now.plus(time);
-    }
-  }
 
   private BenchState measured(DemoWorld world, LinkFaults line, String serial) throws Exception {
     Bench bench = watch.bench();
@@ -130,6 +104,7 @@ class ChallengedShiftTest {
       BenchState slept = measured(DemoWorld.WREN, dead, "A-2");
       off.run();
       assertEquals(Decision.NOT_JUDGED, decision(slept), headline(slept));
+      assertTrue(headline(slept).contains("slept for 13 h"), headline(slept));
       assertTrue(clock.instant().isAfter(Instant.parse("2026-11-26T19:00:00Z")));
       watch.until(state -> state.jig().answers());
       BenchState next = measured(DemoWorld.WREN, LinkFaults.none(), "A-2");

@@ -22,6 +22,7 @@ import conewise.simulator.world.World;
 import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
 import java.time.ZonedDateTime;
+import java.util.concurrent.atomic.AtomicInteger;
 
 /** A virtual jig whose plug can be pulled, and whose foot switch can be trodden on. */
 public final class PluggedJig implements JigSource {
@@ -30,6 +31,7 @@ public final class PluggedJig implements JigSource {
   private volatile World world = DemoWorld.HERON.load();
   private volatile boolean plugged = true;
   private volatile Calibrated calibrated = Calibrated.none();
+  private final AtomicInteger meetings = new AtomicInteger();
   private volatile MemoryLink link;
   private volatile VirtualJig jig;
 
@@ -82,6 +84,11 @@ public final class PluggedJig implements JigSource {
     plugged = true;
   }
 
+  /** How often it was met so far. */
+  int meetings() {
+    return meetings.get();
+  }
+
   void foot(boolean down) {
     jig.footContact(down);
   }
@@ -93,6 +100,7 @@ public final class PluggedJig implements JigSource {
     }
     jig = new VirtualJig(world.start(), JigSetup.standard());
     link = new MemoryLink(jig);
+    meetings.incrementAndGet();
     try {
       return JigClient.connect(link, JigListener.NONE);
     } catch (JigFaultException failed) {

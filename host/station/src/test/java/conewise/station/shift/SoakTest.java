@@ -29,7 +29,6 @@ import java.lang.management.ManagementFactory;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Clock;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.HashMap;
@@ -102,7 +101,7 @@ class SoakTest {
                 source,
                 new RecordKeeper(store),
                 new Bench.Setting(false, Rates.USUAL, "soak", "of the test"),
-                Clock.systemUTC())) {
+                new BenchClock())) {
       BenchWatch watch = new BenchWatch(bench, PATIENCE_SECONDS);
       for (int number = 1; number <= BOXES; number++) {
         through(watch, source, jig, number);
