@@ -46,8 +46,7 @@ final class BenchHtml {
                   "Put the clips on the box's terminals, red to +. Then press the foot switch,"
                       + " Enter or Measure.");
           case MEASURING, JUDGING -> measuring(state);
-          case VERDICT ->
-              VerdictHtml.of(state.box().orElseThrow(), state.slept().map(each -> Trouble.SLEPT));
+          case VERDICT -> VerdictHtml.of(state.box().orElseThrow(), state.slept().isPresent());
           case NOT_KEPT ->
               waiting(
                   state,
@@ -67,20 +66,20 @@ final class BenchHtml {
           case CLIPS -> "Clip on.";
           case MEASURING -> "Measuring.";
           case JUDGING -> "Judging.";
-          case VERDICT ->
-              state
-                  .box()
-                  .flatMap(OnBench::card)
-                  .map(card -> VerdictSign.of(card.verdict().decision()).word() + ". " + next(card))
-                  .orElse("");
+          case VERDICT -> state.box().flatMap(OnBench::card).map(BenchHtml::said).orElse("");
           case NOT_KEPT -> "Not kept.";
         };
     String slept = state.slept().map(each -> each.sentence() + " ").orElse("");
     return slept + box + what + (state.jig().answers() ? "" : " No jig. " + state.jig().words());
   }
 
-  private static String next(JobCard card) {
-    return card.verdict().headline() + " " + card.verdict().action().orElse(VerdictHtml.AFTER_PASS);
+  private static String said(JobCard card) {
+    return VerdictSign.of(card.verdict().decision()).word()
+        + ". "
+        + Trouble.toBlameFor(card.verdict()).map(trouble -> trouble.said() + " ").orElse("")
+        + card.verdict().headline()
+        + " "
+        + card.verdict().action().orElse(VerdictHtml.AFTER_PASS);
   }
 
   /** The class of the page's ground: the verdict's, or none. */

@@ -24,10 +24,12 @@ final class VerdictHtml {
   /**
    * The verdict of a box that has one.
    *
-   * @param trouble of the bench that the verdict tells of, for its sign beside the verdict's
+   * @param slept whether the computer slept through its sweep
    */
-  static String of(OnBench box, Optional<Trouble> trouble) {
+  static String of(OnBench box, boolean slept) {
     JobCard card = box.card().orElseThrow();
+    Optional<Trouble> trouble =
+        slept ? Optional.of(Trouble.SLEPT) : Trouble.toBlameFor(card.verdict());
     VerdictSign sign = VerdictSign.of(card.verdict().decision());
     StringBuilder html = new StringBuilder("<div class=\"beside\"><div class=\"said\">");
     html.append("<p class=\"kind\"><span>").append(text(card.plan().name()));

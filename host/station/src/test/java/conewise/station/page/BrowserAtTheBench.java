@@ -3,6 +3,8 @@ package conewise.station.page;
 import conewise.analysis.diagnosis.Rates;
 import conewise.simulator.world.DemoWorld;
 import conewise.station.desk.Desk;
+import conewise.station.fixture.Challenge;
+import conewise.station.fixture.ShiftChallenge;
 import conewise.station.records.BoxRun;
 import conewise.station.records.store.RecordPlace;
 import conewise.station.records.store.RecordStore;
@@ -11,6 +13,7 @@ import conewise.station.shift.BenchClock;
 import conewise.station.shift.JobShelf;
 import conewise.station.shift.Keeper;
 import conewise.station.shift.KeepingException;
+import conewise.station.shift.Phase;
 import conewise.station.shift.PluggedJig;
 import conewise.station.shift.RecordKeeper;
 import java.io.File;
@@ -26,8 +29,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
 import org.openqa.selenium.By;
+import org.openqa.selenium.Keys;
 import org.openqa.selenium.OutputType;
 import org.openqa.selenium.WindowType;
 import org.openqa.selenium.chrome.ChromeDriver;
@@ -52,11 +58,13 @@ final class BrowserAtTheBench implements AutoCloseable {
   final ChromeDriver browser;
 
   BrowserAtTheBench(Path shelf, int width, int height) throws Exception {
-    this(shelf, width, height, false);
+    this(shelf, width, height, false, Optional.empty());
   }
 
-  /** A bench that sweeps tone by tone, where wished. */
-  BrowserAtTheBench(Path shelf, int width, int height, boolean thorough) throws Exception {
+  /** A bench that sweeps tone by tone, where wished, and may ask for a challenge. */
+  BrowserAtTheBench(
+      Path shelf, int width, int height, boolean thorough, Optional<Challenge> challenge)
+      throws Exception {
     store = RecordStore.open(new RecordPlace.OfFile(shelf.resolve("records.db")));
     bench =
         new Bench(
@@ -64,7 +72,8 @@ final class BrowserAtTheBench implements AutoCloseable {
             jig,
             new FullDisk(new RecordKeeper(store)),
             new Bench.Setting(thorough, Rates.USUAL, "bench", "of the test"),
-            clock);
+            clock,
+            challenge.map(each -> new ShiftChallenge(each, ShiftChallenge.USUAL)));
     server =
         new StationServer(
             bench,
@@ -137,6 +146,35 @@ final class BrowserAtTheBench implements AutoCloseable {
   void put(DemoWorld box) {
     jig.put(box);
     bench.meetJigAgain();
+  }
+
+  /** Scans and measures by what a scanner and the Enter key type. */
+  void measured(String serial) {
+    type(serial, Keys.ENTER);
+    waitFor("#card .now", "Clip on");
+    waitFor("#card h1", serial);
+    type(Keys.ENTER);
+  }
+
+  /** Holds the next sweep up when it has come so far, until the answer is run. */
+  Runnable held(double fraction) {
+    CountDownLatch hold = new CountDownLatch(1);
+    Runnable off =
+        bench.watch(
+            state -> {
+              if (state.phase() == Phase.MEASURING
+                  && state.box().orElseThrow().fraction() >= fraction) {
+                try {
+                  hold.await(PATIENCE.toSeconds(), TimeUnit.SECONDS);
+                } catch (InterruptedException ended) {
+                  Thread.currentThread().interrupt();
+                }
+              }
+            });
+    return () -> {
+      off.run();
+      hold.countDown();
+    };
   }
 
   /** Types into whatever has the focus. */

@@ -100,7 +100,7 @@ class GrowingCurveInABrowserTest {
 
   @Test
   void aThoroughSweepIsSeenGrowing() throws Exception {
-    try (BrowserAtTheBench at = new BrowserAtTheBench(shelf, 1280, 720, true)) {
+    try (BrowserAtTheBench at = new BrowserAtTheBench(shelf, 1280, 720, true, Optional.empty())) {
       begin(at);
       List<Integer> seen = new ArrayList<>();
       try (Halts halts = new Halts(at.bench)) {

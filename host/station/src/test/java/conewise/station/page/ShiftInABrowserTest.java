@@ -8,12 +8,9 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 import conewise.simulator.world.DemoWorld;
 import conewise.station.card.SampleCards;
 import conewise.station.report.JobCardPage;
-import conewise.station.shift.BenchWatch;
 import conewise.station.shift.Phase;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
-import java.time.Instant;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -47,14 +44,6 @@ class ShiftInABrowserTest {
     assertTrue(paper.find(), "no size of paper is stated");
     assertEquals(widthCm * CM, Double.parseDouble(paper.group(1)), 1);
     assertEquals(heightCm * CM, Double.parseDouble(paper.group(2)), 1);
-  }
-
-  /** Chooses, scans and measures by what a scanner and the Enter key type. */
-  private static void measured(BrowserAtTheBench at, String serial) {
-    at.type(serial, Keys.ENTER);
-    at.waitFor("#card .now", "Clip on");
-    at.waitFor("#card h1", serial);
-    at.type(Keys.ENTER);
   }
 
   @Test
@@ -114,7 +103,7 @@ class ShiftInABrowserTest {
     fitsOnOnePage(at.printed(most.toUri().toString(), 21.59, 27.94), 21.59, 27.94);
 
     at.put(DemoWorld.HERON);
-    measured(at, "A-2");
+    at.measured("A-2");
     at.waitFor("#card .kind", "attempt 2");
     at.waitFor("#card .word", "PASS");
     assertEquals(2, at.store.attempts("heron", "A-2"));
@@ -128,7 +117,7 @@ class ShiftInABrowserTest {
                 at.jig.pull();
               }
             });
-    measured(at, "A-3");
+    at.measured("A-3");
     at.waitFor("#card .word", "NOT JUDGED");
     off.run();
     at.waitFor("#jig.away", "");
@@ -154,74 +143,15 @@ class ShiftInABrowserTest {
     assertEquals(5, at.browser.findElements(By.cssSelector("#today li")).size());
   }
 
-  @Test
-  void afterASleepTheOldVerdictIsGoneAndTheNextMeasurementGoesOn() throws Exception {
-    try (BrowserAtTheBench at = new BrowserAtTheBench(shelf, 1280, 720)) {
-      at.jig.calibrate();
-      at.clock.passes(Duration.ofHours(9));
-      at.waitFor("#card .word", "SLEPT");
-      at.waitFor("#card", "Which job?");
-      assertEquals(List.of(), at.looked("slept-before-a-job"));
-      at.type("heron", Keys.ENTER);
-      at.waitFor("#card .now", "Scan the box");
-      measured(at, "A-1");
-      at.waitFor("#card .word", "PASS");
-
-      at.clock.passes(Duration.ofHours(13).plusMinutes(5));
-      at.waitFor("#card .word", "SLEPT");
-      at.waitFor("#said", "The computer slept for 13 h 5 min");
-      assertEquals("A-1", at.browser.findElement(By.cssSelector("#card h1")).getText());
-      assertFalse(at.card().contains("PASS"), at.card());
-      assertEquals(List.of(), at.looked("slept"));
-      assertEquals(List.of(), at.inaccessible());
-
-      Runnable off =
-          at.bench.watch(
-              state -> {
-                if (state.phase() == Phase.MEASURING
-                    && state.slept().isEmpty()
-                    && at.clock.instant().isBefore(Instant.parse("2026-11-27T12:00:00Z"))) {
-                  at.clock.passes(Duration.ofDays(1));
-                }
-              });
-      at.type(Keys.ENTER);
-      at.waitFor("#card .headline", "slept for 24 h");
-      off.run();
-      at.waitFor("#card .kind", "attempt 2");
-      assertEquals(List.of(), at.looked("slept-in-mid-sweep"));
-      assertEquals(List.of(), at.inaccessible());
-      at.type(Keys.ENTER);
-      at.waitFor("#card .kind", "attempt 3");
-      at.waitFor("#card .word", "PASS");
-      assertFalse(at.card().contains("SLEPT"), at.card());
-      assertEquals(3, at.store.attempts("heron", "A-1"));
-      screenThatSlept(at);
-    }
-  }
-
-  /** The screen sleeps while the bench goes on; its line to the bench breaks without a sign. */
-  private static void screenThatSlept(BrowserAtTheBench at) throws Exception {
-    at.browser.executeScript("events.close();");
-    at.bench.scan("A-9");
-    new BenchWatch(at.bench, 20)
-        .until(state -> state.box().map(box -> box.serial().equals("A-9")).orElse(false));
-    assertTrue(at.card().contains("A-1"), at.card());
-    at.browser.executeScript(
-        "const now = Date.now.bind(Date); Date.now = () => now() + 3600e3;"
-            + "document.dispatchEvent(new Event('visibilitychange'));");
-    assertFalse(at.card().contains("A-1"), at.card());
-    at.waitFor("#card h1", "A-9");
-    at.waitFor("#card .now", "Clip on");
-    at.waitFor("#jig.answers", "virtual jig");
-  }
-
   private static void wrongJob(BrowserAtTheBench at) throws Exception {
     at.type("dipper", Keys.ENTER);
     at.waitFor("#card .now", "Scan the box");
-    measured(at, "D-1");
+    at.measured("D-1");
     at.waitFor("#card .headline", "this is not box Dipper");
     assertEquals("NOT JUDGED", at.browser.findElement(By.cssSelector("#card .word")).getText());
-    at.picture("wrong-job");
+    at.waitFor("#card .trouble .word", "WRONG JOB");
+    at.waitFor("#said", "Wrong job.");
+    assertEquals(List.of(), at.looked("wrong-job"));
     assertEquals(List.of(), at.inaccessible());
   }
 }

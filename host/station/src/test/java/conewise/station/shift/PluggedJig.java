@@ -11,6 +11,8 @@ import conewise.jig.sweep.SweepListener;
 import conewise.jig.sweep.SweepResult;
 import conewise.jig.sweep.SweepSettings;
 import conewise.protocol.JigIdentity;
+import conewise.simulator.analog.Contact;
+import conewise.simulator.analog.Converter;
 import conewise.simulator.box.Air;
 import conewise.simulator.box.Box;
 import conewise.simulator.box.Wiring;
@@ -69,6 +71,16 @@ public final class PluggedJig implements JigSource {
   /** Nothing on the clips. */
   void putOpenClips() {
     world = world.with(Box.in(Air.ROOM).wired(new Wiring.OpenCircuit()));
+  }
+
+  /** So many codes of noise, also at rest, as of loud sound that the cones take up. */
+  public void noisy(double codes) {
+    world = world.with(world.jig().with(new Converter(codes, 0)));
+  }
+
+  /** A clip that jumps some times a second. */
+  public void jumping() {
+    world = world.with(world.jig().with(new Contact(0.05, 1.5, 6)));
   }
 
   /** Pulls the plug, also in mid-sweep. */
