@@ -13,6 +13,7 @@ import conewise.station.records.RecordsException;
 import conewise.station.records.RunFilter;
 import conewise.station.records.store.RecordStore;
 import conewise.station.report.JobCardPage;
+import conewise.station.report.OverrulingHtml;
 import java.time.Clock;
 import java.util.List;
 import java.util.Map;
@@ -143,7 +144,7 @@ public final class Desk {
       return Reply.found(
           JobCardPage.write(
               backdrops.behind(KeptJudging.card(kept)),
-              kept.overrulings().stream().map(Overruling::words).toList()));
+              kept.overrulings().stream().map(OverrulingHtml::words).toList()));
     } catch (BadFileException bad) {
       return new Reply.Page(TROUBLE, Frame.sorry("Job card", Frame.RECORDS, bad.getMessage()));
     }

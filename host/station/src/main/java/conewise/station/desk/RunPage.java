@@ -11,9 +11,9 @@ import conewise.station.records.BoxRun;
 import conewise.station.records.JigUsed;
 import conewise.station.records.Judgement;
 import conewise.station.records.KeptRun;
-import conewise.station.records.Overruling;
 import conewise.station.records.RunLine;
 import conewise.station.report.JobCardPage;
+import conewise.station.report.OverrulingHtml;
 import conewise.station.report.SignDrawing;
 import java.time.ZoneId;
 import java.util.List;
@@ -65,7 +65,7 @@ final class RunPage {
     add(Days.minute(run.finished(), zone) + "</p>\n</header>\n");
     add("<section class=\"verdict\" aria-label=\"Verdict\">" + SignDrawing.of(sign));
     add("<p class=\"word\">" + sign.word() + "</p></section>\n");
-    kept.overrulings().forEach(each -> add(overruled(each, zone)));
+    kept.overrulings().forEach(each -> add(OverrulingHtml.of(each, Days.minute(each.at(), zone))));
     add("<section class=\"say\">\n<p class=\"headline\">" + text(run.verdict().headline()));
     add("</p>\n");
     run.verdict()
@@ -74,22 +74,6 @@ final class RunPage {
             action ->
                 add("<p class=\"action\"><strong>Do next</strong> " + text(action) + "</p>\n"));
     add("</section>\n");
-  }
-
-  /** Beside the verdict for ever, and never in its place. */
-  private static String overruled(Overruling each, ZoneId zone) {
-    VerdictSign to = VerdictSign.of(each.decision());
-    return "<p class=\"overruled "
-        + to.machineWord()
-        + "\">"
-        + SignDrawing.of(to)
-        + "<span><b>To "
-        + to.word()
-        + "</b>. "
-        + text(each.words())
-        + " <span class=\"when\">"
-        + Days.minute(each.at(), zone)
-        + "</span></span></p>\n";
   }
 
   private void card() {

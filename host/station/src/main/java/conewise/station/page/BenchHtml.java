@@ -8,6 +8,7 @@ import conewise.station.card.JobCard;
 import conewise.station.card.VerdictSign;
 import conewise.station.chart.Drawing;
 import conewise.station.chart.SvgChart;
+import conewise.station.report.OverrulingHtml;
 import conewise.station.report.SignDrawing;
 import conewise.station.shift.BenchState;
 import conewise.station.shift.BenchState.Done;
@@ -17,6 +18,7 @@ import conewise.station.shift.Phase;
 import conewise.station.shift.Slept;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
 /** A bench's snapshot as HTML, everything said by people escaped. */
 final class BenchHtml {
@@ -66,17 +68,21 @@ final class BenchHtml {
           case CLIPS -> "Clip on.";
           case MEASURING -> "Measuring.";
           case JUDGING -> "Judging.";
-          case VERDICT -> state.box().flatMap(OnBench::card).map(BenchHtml::said).orElse("");
+          case VERDICT ->
+              state.box().flatMap(each -> each.card().map(card -> said(each, card))).orElse("");
           case NOT_KEPT -> "Not kept.";
         };
     String slept = state.slept().map(each -> each.sentence() + " ").orElse("");
     return slept + box + what + (state.jig().answers() ? "" : " No jig. " + state.jig().words());
   }
 
-  private static String said(JobCard card) {
+  private static String said(OnBench box, JobCard card) {
     return VerdictSign.of(card.verdict().decision()).word()
         + ". "
         + Trouble.toBlameFor(card.verdict()).map(trouble -> trouble.said() + " ").orElse("")
+        + box.overruled().stream()
+            .map(each -> OverrulingHtml.words(each) + " ")
+            .collect(Collectors.joining())
         + card.verdict().headline()
         + " "
         + card.verdict().action().orElse(VerdictHtml.AFTER_PASS);
@@ -110,9 +116,8 @@ final class BenchHtml {
   private static String waiting(BenchState state, String what, String how) {
     return "<p class=\"kind\">"
         + text(state.job().map(Job::title).orElse(""))
-        + "</p><h1>"
-        + state.box().map(box -> text(box.serial())).orElse("Next box")
-        + "</h1>"
+        + "</p>"
+        + SerialHeading.of(state.box().map(OnBench::serial).orElse("Next box"))
         + sign(state, what, how)
         + "<p class=\"caution\">"
         + CAUTION
@@ -155,9 +160,9 @@ final class BenchHtml {
             : "<progress></progress>";
     return "<div class=\"beside\"><div class=\"said\"><p class=\"kind\">"
         + text(state.job().map(Job::title).orElse(""))
-        + "</p><h1>"
-        + text(box.serial())
-        + "</h1><p class=\"now\">"
+        + "</p>"
+        + SerialHeading.of(box.serial())
+        + "<p class=\"now\">"
         + (state.phase() == Phase.MEASURING ? "Measuring" : "Judging")
         + "</p>"
         + bar

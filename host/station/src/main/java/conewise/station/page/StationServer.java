@@ -5,22 +5,26 @@ import conewise.station.card.JobCard;
 import conewise.station.desk.Desk;
 import conewise.station.desk.Reply;
 import conewise.station.pop.MotionWords;
+import conewise.station.records.Overruling;
 import conewise.station.report.JobCardPage;
+import conewise.station.report.OverrulingHtml;
 import conewise.station.report.PageStyle;
 import conewise.station.shift.Bench;
 import conewise.station.shift.BenchState;
+import conewise.station.shift.KeepingException;
 import io.javalin.Javalin;
 import io.javalin.http.BadRequestResponse;
 import io.javalin.http.Context;
 import io.javalin.http.HttpResponseException;
 import io.javalin.http.NotFoundResponse;
+import io.javalin.http.ServiceUnavailableResponse;
 import java.time.Clock;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.function.Function;
+import java.util.function.BiFunction;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
@@ -136,7 +140,7 @@ public final class StationServer implements AutoCloseable {
             web.get(
                 "/" + name, request -> request.contentType(type).result(PageStyle.named(name))));
     web.sse("/events", stream::join);
-    web.get(REPORT, request -> paper(request, JobCardPage::write));
+    web.get(REPORT, request -> paper(request, StationServer::report));
     web.get("/label", request -> paper(request, LabelPage::of));
     for (String path : Desk.PATHS) {
       web.get(path, this::page);
@@ -214,14 +218,25 @@ public final class StationServer implements AutoCloseable {
     return value;
   }
 
-  private void paper(Context request, Function<JobCard, String> writer) {
-    request.html(
+  /** A paper tells what people decided otherwise until this moment, or there is none. */
+  private void paper(Context request, BiFunction<JobCard, List<Overruling>, String> writer) {
+    BenchState.OnBench box =
         bench
             .state()
             .box()
-            .flatMap(BenchState.OnBench::card)
-            .map(writer)
-            .orElseThrow(() -> new NotFoundResponse("No box is judged at this moment.")));
+            .filter(each -> each.card().isPresent())
+            .orElseThrow(() -> new NotFoundResponse("No box is judged at this moment."));
+    try {
+      request.html(writer.apply(box.card().orElseThrow(), bench.overrulings(box)));
+    } catch (KeepingException unread) {
+      throw new ServiceUnavailableResponse(
+          "No paper, because it cannot be read whether somebody has overruled this verdict: "
+              + unread.getMessage());
+    }
+  }
+
+  private static String report(JobCard card, List<Overruling> overruled) {
+    return JobCardPage.write(card, overruled.stream().map(OverrulingHtml::words).toList());
   }
 
   /** What the page shows, as one JSON object. */

@@ -7,7 +7,9 @@ import conewise.analysis.diagnosis.Observation;
 import conewise.analysis.judgement.Decision;
 import conewise.station.card.JobCard;
 import conewise.station.card.VerdictSign;
+import conewise.station.records.Overruling;
 import conewise.station.report.JobCardPage;
+import conewise.station.report.OverrulingHtml;
 import conewise.station.report.SignDrawing;
 import conewise.station.shift.BenchState.OnBench;
 import java.util.List;
@@ -18,6 +20,9 @@ import java.util.Optional;
 final class VerdictHtml {
   /** What to do next where nothing is wrong. */
   static final String AFTER_PASS = "Put its label on, then scan the next box.";
+
+  private static final String AFTER_OVERRULED_FAIL =
+      "Set the box aside with its report: a person decided that it fails.";
 
   private VerdictHtml() {}
 
@@ -34,15 +39,13 @@ final class VerdictHtml {
     StringBuilder html = new StringBuilder("<div class=\"beside\"><div class=\"said\">");
     html.append("<p class=\"kind\"><span>").append(text(card.plan().name()));
     html.append("</span><span>attempt ").append(card.attempt().orElse(1)).append("</span></p>");
-    html.append("<h1>").append(text(box.serial())).append("</h1><section class=\"verdict\"");
+    html.append(SerialHeading.of(box.serial())).append("<section class=\"verdict\"");
     html.append(" aria-label=\"Verdict\">").append(SignDrawing.of(sign));
     html.append("<p class=\"word\">").append(sign.word()).append("</p></section>");
     trouble.ifPresent(each -> html.append(each.sign()));
+    box.overruled().forEach(each -> html.append(OverrulingHtml.of(each, "")));
     html.append("<p class=\"headline\">").append(text(card.verdict().headline())).append("</p>");
-    Optional<String> action =
-        card.verdict().decision() == Decision.PASS
-            ? Optional.of(AFTER_PASS)
-            : card.verdict().action();
+    Optional<String> action = action(box, card);
     action.ifPresent(
         next ->
             html.append("<p class=\"action\"><strong>Do next</strong> ")
@@ -53,6 +56,19 @@ final class VerdictHtml {
     html.append("<p class=\"papers\"><a href=\"/card\" target=\"_blank\">Report</a>");
     html.append(" <a href=\"/label\" target=\"_blank\">Label</a></p>");
     return html.append(JobCardPage.details(card)).toString();
+  }
+
+  /** What to do next: as was judged, or as a person decided otherwise last. */
+  private static Optional<String> action(OnBench box, JobCard card) {
+    Decision last =
+        box.overruled().stream()
+            .reduce((earlier, later) -> later)
+            .map(Overruling::decision)
+            .orElse(card.verdict().decision());
+    if (last == Decision.PASS) {
+      return Optional.of(AFTER_PASS);
+    }
+    return box.overruled().isEmpty() ? card.verdict().action() : Optional.of(AFTER_OVERRULED_FAIL);
   }
 
   /** What would tell more, and where its answers go. */

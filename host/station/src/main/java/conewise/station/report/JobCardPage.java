@@ -34,6 +34,9 @@ public final class JobCardPage {
 
   private static final int VERY_MUCH = 5200;
 
+  /** What stands beside a verdict and has more letters than this is printed smaller. */
+  private static final int LONG = 250;
+
   /** Of a page that is over full, so many entries of a list are printed. */
   private static final int MOST_PRINTED = 3;
 
@@ -121,7 +124,7 @@ public final class JobCardPage {
             .filter(check -> check.decision() != Decision.PASS)
             .map(check -> check.reason() + check.nextStep().orElse(""));
     int letters =
-        Stream.of(suspects, tests, bench, checks, verdict.notShown().stream())
+        Stream.of(suspects, tests, bench, checks, verdict.notShown().stream(), beside.stream())
             .flatMap(each -> each)
             .mapToInt(String::length)
             .sum();
@@ -154,7 +157,13 @@ public final class JobCardPage {
     add("<section class=\"verdict\" aria-label=\"Verdict\">").add(SignDrawing.of(sign));
     add("<p class=\"word\">").add(sign.word()).add("</p></section>\n");
     add("<section class=\"say\">\n");
-    beside.forEach(each -> add("<p class=\"headline\"><b>").add(Html.text(each)).add("</b></p>\n"));
+    beside.forEach(
+        each ->
+            add("<p class=\"headline beside")
+                .add(each.length() > LONG ? " long" : "")
+                .add("\"><b>")
+                .add(Html.text(each))
+                .add("</b></p>\n"));
     add("<p class=\"headline\">").add(Html.text(verdict.headline()));
     add("</p>\n");
     verdict

@@ -8,9 +8,11 @@ import conewise.jig.client.JigClient;
 import conewise.station.fixture.Artefact;
 import conewise.station.fixture.ShiftChallenge;
 import conewise.station.records.BoxRun;
+import conewise.station.records.Overruling;
 import conewise.station.shift.BenchState.Job;
 import conewise.station.shift.BenchState.OnBench;
 import java.time.Clock;
+import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.TimeUnit;
@@ -32,6 +34,8 @@ public final class Bench implements AutoCloseable {
   private final Clock clock;
   private final JigKeeper jig;
   private final BoxTurn runs;
+  private final Keeper keeper;
+  private final OverrulingWatch overrulings;
   private final StateBoard board;
   private final SleepWatch sleep;
   private final LinkedBlockingQueue<Order> orders = new LinkedBlockingQueue<>();
@@ -67,9 +71,11 @@ public final class Bench implements AutoCloseable {
     this.shelf = shelf;
     this.challenge = challenge;
     this.clock = clock;
+    this.keeper = keeper;
     this.jig = new JigKeeper(jig, System::nanoTime, clock);
     sleep = new SleepWatch(clock, System::nanoTime);
     board = new StateBoard(shelf.jobs(), this.jig.line());
+    overrulings = new OverrulingWatch(keeper, board, System::nanoTime);
     BoxSweep sweep =
         new BoxSweep(jig, this.jig, setting, clock, board, sleep, () -> stopAsked || closed);
     runs = new BoxTurn(sweep, this.jig, keeper, setting, clock, board, sleep, challenge);
@@ -103,6 +109,15 @@ public final class Bench implements AutoCloseable {
    */
   public Runnable watch(Consumer<BenchState> listener) {
     return board.watch(listener);
+  }
+
+  /**
+   * What people decided otherwise than the verdict of a box that is shown, as it is kept now.
+   *
+   * @throws KeepingException when that cannot be read
+   */
+  public List<Overruling> overrulings(OnBench judged) throws KeepingException {
+    return keeper.overrulings(judged.kept().orElseThrow());
   }
 
   /** Takes what was scanned or typed: a job's code, a box's number, or nothing to go on. */
@@ -193,6 +208,8 @@ public final class Bench implements AutoCloseable {
     }
     if (pressed) {
       measure();
+    } else {
+      overrulings.look();
     }
   }
 

@@ -6,6 +6,7 @@ import conewise.analysis.judgement.Decision;
 import conewise.analysis.prediction.ExpectedBand;
 import conewise.jig.sweep.CurveSoFar;
 import conewise.station.card.JobCard;
+import conewise.station.records.Overruling;
 import java.util.List;
 import java.util.Optional;
 
@@ -61,6 +62,8 @@ public record BenchState(
    * @param card what is said of it, once that is kept
    * @param pops what its cones did, as far as somebody has told
    * @param again the states in which it was swept again
+   * @param kept where its card is kept, once it is
+   * @param overruled what people decided otherwise since, in the order in which they did
    */
   public record OnBench(
       String serial,
@@ -69,15 +72,37 @@ public record BenchState(
       CurveSoFar soFar,
       Optional<JobCard> card,
       List<Observation.Pop> pops,
-      List<State> again) {
+      List<State> again,
+      Optional<Keeper.Kept> kept,
+      List<Overruling> overruled) {
     /** Copies the lists. */
     public OnBench {
       pops = List.copyOf(pops);
       again = List.copyOf(again);
+      overruled = List.copyOf(overruled);
     }
 
     static OnBench of(String serial) {
-      return new OnBench(serial, 0, "", CurveSoFar.NONE, Optional.empty(), List.of(), List.of());
+      return measured(serial, 0, "", CurveSoFar.NONE);
+    }
+
+    /** A box of which nothing is said yet. */
+    static OnBench measured(String serial, double fraction, String doing, CurveSoFar soFar) {
+      return new OnBench(
+          serial,
+          fraction,
+          doing,
+          soFar,
+          Optional.empty(),
+          List.of(),
+          List.of(),
+          Optional.empty(),
+          List.of());
+    }
+
+    /** The same box with what people decided otherwise. */
+    OnBench overruled(List<Overruling> by) {
+      return new OnBench(serial, fraction, doing, soFar, card, pops, again, kept, by);
     }
   }
 

@@ -137,7 +137,7 @@ final class BoxSweep {
   }
 
   private static OnBench doing(OnBench box, double fraction, String what, CurveSoFar soFar) {
-    return new OnBench(box.serial(), fraction, what, soFar, Optional.empty(), List.of(), List.of());
+    return OnBench.measured(box.serial(), fraction, what, soFar);
   }
 
   /** Tells how far the sweep has come, and stops it when asked. */

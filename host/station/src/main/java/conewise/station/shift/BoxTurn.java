@@ -335,7 +335,9 @@ final class BoxTurn {
         CurveSoFar.NONE,
         Optional.of(attempt.card()),
         attempt.pops(),
-        attempt.sweeps().stream().map(SweptState::state).toList());
+        attempt.sweeps().stream().map(SweptState::state).toList(),
+        Optional.of(attempt.kept()),
+        box.kept().equals(Optional.of(attempt.kept())) ? box.overruled() : List.of());
   }
 
   private void notKept(OnBench box, KeepingException problem) {

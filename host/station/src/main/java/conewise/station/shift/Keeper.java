@@ -4,8 +4,10 @@ import conewise.analysis.diagnosis.Observation;
 import conewise.analysis.diagnosis.SweptState;
 import conewise.analysis.judgement.Verdict;
 import conewise.station.records.BoxRun;
+import conewise.station.records.Overruling;
 import conewise.station.records.PlanText;
 import java.time.Instant;
+import java.util.List;
 import java.util.Optional;
 
 /** Keeps what a bench finds, before anybody sees it. */
@@ -48,4 +50,12 @@ public interface Keeper {
    * @throws KeepingException when it could not be kept
    */
   void further(Further more) throws KeepingException;
+
+  /**
+   * What people decided otherwise than the verdict of a kept run, in the order in which they did.
+   * May be asked by any thread.
+   *
+   * @throws KeepingException when it cannot be read
+   */
+  List<Overruling> overrulings(Kept kept) throws KeepingException;
 }

@@ -2,9 +2,11 @@ package conewise.station.shift;
 
 import conewise.station.records.Appended;
 import conewise.station.records.BoxRun;
+import conewise.station.records.Overruling;
 import conewise.station.records.RecordsException;
 import conewise.station.records.Sighting;
 import conewise.station.records.store.RecordStore;
+import java.util.List;
 
 /** Keeps a bench's results in the records. */
 public final class RecordKeeper implements Keeper {
@@ -20,6 +22,15 @@ public final class RecordKeeper implements Keeper {
     try {
       Appended appended = store.append(run);
       return new Kept(appended.id(), appended.attempt());
+    } catch (RecordsException failed) {
+      throw new KeepingException(failed.getMessage(), failed);
+    }
+  }
+
+  @Override
+  public List<Overruling> overrulings(Kept kept) throws KeepingException {
+    try {
+      return store.overrulings(kept.run());
     } catch (RecordsException failed) {
       throw new KeepingException(failed.getMessage(), failed);
     }

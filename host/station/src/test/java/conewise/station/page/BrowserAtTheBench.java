@@ -1,11 +1,15 @@
 package conewise.station.page;
 
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
 import conewise.analysis.diagnosis.Rates;
 import conewise.simulator.world.DemoWorld;
 import conewise.station.desk.Desk;
 import conewise.station.fixture.Challenge;
 import conewise.station.fixture.ShiftChallenge;
 import conewise.station.records.BoxRun;
+import conewise.station.records.Overruling;
 import conewise.station.records.store.RecordPlace;
 import conewise.station.records.store.RecordStore;
 import conewise.station.shift.Bench;
@@ -32,6 +36,8 @@ import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
 import org.openqa.selenium.OutputType;
@@ -47,6 +53,11 @@ final class BrowserAtTheBench implements AutoCloseable {
   static final String BROWSER = "/usr/bin/chromium";
   private static final Duration PATIENCE = Duration.ofSeconds(40);
   private static final int[][] SIZES = {{1280, 720}, {1024, 768}, {768, 1024}};
+
+  /** In points, the unit of a PDF (ISO 32000-1, 7.7.3.3): 1/72 inch. */
+  private static final Pattern PAPER = Pattern.compile("/MediaBox \\[0 0 ([0-9.]+) ([0-9.]+)\\]");
+
+  private static final double POINTS_PER_CM = 72 / 2.54;
   private static final Path PICTURES = Path.of("target", "screenshots");
 
   final BenchClock clock = new BenchClock();
@@ -114,6 +125,14 @@ final class BrowserAtTheBench implements AutoCloseable {
         throw new KeepingException("no space is left on the disk", null);
       }
       return store.keep(run);
+    }
+
+    @Override
+    public List<Overruling> overrulings(Kept kept) throws KeepingException {
+      if (diskFull) {
+        throw new KeepingException("the disk does not answer", null);
+      }
+      return store.overrulings(kept);
     }
 
     @Override
@@ -244,11 +263,16 @@ final class BrowserAtTheBench implements AutoCloseable {
     return ((List<?>) found).stream().map(String::valueOf).toList();
   }
 
+  /** A page's whole address. */
+  String address(String path) {
+    return "http://127.0.0.1:" + server.port() + path;
+  }
+
   /** Prints a page of the station, or any other, as the browser's own print order does. */
-  String printed(String path, double widthCm, double heightCm) {
+  private String printed(String path, double widthCm, double heightCm) {
     String here = browser.getWindowHandle();
     browser.switchTo().newWindow(WindowType.TAB);
-    browser.get(path.startsWith("/") ? "http://127.0.0.1:" + server.port() + path : path);
+    browser.get(path.startsWith("/") ? address(path) : path);
     Object pdf =
         browser
             .executeCdpCommand(
@@ -266,6 +290,23 @@ final class BrowserAtTheBench implements AutoCloseable {
     browser.close();
     browser.switchTo().window(here);
     return new String(Base64.getDecoder().decode(String.valueOf(pdf)), StandardCharsets.ISO_8859_1);
+  }
+
+  /** Prints on paper of a size, and holds the print to one page of it. */
+  void printsOnOnePage(String path, double widthCm, double heightCm) {
+    printsOnOnePage(path, widthCm, heightCm, widthCm, heightCm);
+  }
+
+  /** The same where the page asks for a size of its own. */
+  void printsOnOnePage(
+      String path, double widthCm, double heightCm, double ownWidthCm, double ownHeightCm) {
+    String pdf = printed(path, widthCm, heightCm);
+    long pages = Pattern.compile("/Type\\s*/Page\\b").matcher(pdf).results().count();
+    assertEquals(1, pages, "pages of " + ownWidthCm + " by " + ownHeightCm + " cm");
+    Matcher paper = PAPER.matcher(pdf);
+    assertTrue(paper.find(), "no size of paper is stated");
+    assertEquals(ownWidthCm * POINTS_PER_CM, Double.parseDouble(paper.group(1)), 1);
+    assertEquals(ownHeightCm * POINTS_PER_CM, Double.parseDouble(paper.group(2)), 1);
   }
 
   String card() {

@@ -54,7 +54,7 @@ class GrowingCurveInABrowserTest {
   /** A sign of progress, then dotted curves, then the measured one with its verdict. */
   @Test
   void aQuickSweepIsSeenGrowing() throws Exception {
-    try (BrowserAtTheBench at = new BrowserAtTheBench(shelf, 1280, 720, false)) {
+    try (BrowserAtTheBench at = new BrowserAtTheBench(shelf, 1280, 720)) {
       begin(at);
       List<String> seen = new ArrayList<>();
       try (Halts halts = new Halts(at.bench)) {

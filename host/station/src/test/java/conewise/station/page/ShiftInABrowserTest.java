@@ -12,8 +12,6 @@ import conewise.station.shift.Phase;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -30,20 +28,6 @@ class ShiftInABrowserTest {
         Files.exists(Path.of(BrowserAtTheBench.DRIVER))
             && Files.exists(Path.of(BrowserAtTheBench.BROWSER)),
         "no Chromium with its driver here");
-  }
-
-  /** In points, the unit of a PDF (ISO 32000-1, 7.7.3.3): 1/72 inch. */
-  private static final Pattern PAPER = Pattern.compile("/MediaBox \\[0 0 ([0-9.]+) ([0-9.]+)\\]");
-
-  private static final double CM = 72 / 2.54;
-
-  private static void fitsOnOnePage(String pdf, double widthCm, double heightCm) {
-    long pages = Pattern.compile("/Type\\s*/Page\\b").matcher(pdf).results().count();
-    assertEquals(1, pages, "pages of " + widthCm + " by " + heightCm + " cm");
-    Matcher paper = PAPER.matcher(pdf);
-    assertTrue(paper.find(), "no size of paper is stated");
-    assertEquals(widthCm * CM, Double.parseDouble(paper.group(1)), 1);
-    assertEquals(heightCm * CM, Double.parseDouble(paper.group(2)), 1);
   }
 
   @Test
@@ -77,8 +61,8 @@ class ShiftInABrowserTest {
     at.waitFor("#card figcaption", "95 of 100");
     assertEquals(List.of(), at.looked("passed"));
     assertEquals(List.of(), at.inaccessible());
-    fitsOnOnePage(at.printed("/card", 21, 29.7), 21, 29.7);
-    fitsOnOnePage(at.printed("/label", 21, 29.7), 6.2, 4);
+    at.printsOnOnePage("/card", 21, 29.7);
+    at.printsOnOnePage("/label", 21, 29.7, 6.2, 4);
   }
 
   private void reversedAndReworked(BrowserAtTheBench at) throws Exception {
@@ -94,13 +78,13 @@ class ShiftInABrowserTest {
     at.waitFor("#card figcaption", "Dashed: what the named fault would show");
     assertEquals(List.of(), at.looked("failed"));
     assertEquals(List.of(), at.inaccessible());
-    fitsOnOnePage(at.printed("/card", 21, 29.7), 21, 29.7);
-    fitsOnOnePage(at.printed("/card", 21.59, 27.94), 21.59, 27.94);
+    at.printsOnOnePage("/card", 21, 29.7);
+    at.printsOnOnePage("/card", 21.59, 27.94);
 
     Path most =
         Files.writeString(shelf.resolve("m.html"), JobCardPage.write(SampleCards.fullest()));
-    fitsOnOnePage(at.printed(most.toUri().toString(), 21, 29.7), 21, 29.7);
-    fitsOnOnePage(at.printed(most.toUri().toString(), 21.59, 27.94), 21.59, 27.94);
+    at.printsOnOnePage(most.toUri().toString(), 21, 29.7);
+    at.printsOnOnePage(most.toUri().toString(), 21.59, 27.94);
 
     at.put(DemoWorld.HERON);
     at.measured("A-2");

@@ -5,9 +5,14 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import conewise.analysis.judgement.Decision;
 import conewise.simulator.world.DemoWorld;
+import conewise.station.card.SampleCards;
 import conewise.station.fixture.Artefact;
 import conewise.station.fixture.Challenge;
+import conewise.station.records.KeptRun;
+import conewise.station.records.Overruling;
+import conewise.station.report.JobCardPage;
 import conewise.station.shift.BenchWatch;
 import conewise.station.shift.Phase;
 import java.nio.file.Files;
@@ -21,6 +26,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
+import org.openqa.selenium.WindowType;
 
 /** What the page shows where a shift does not run smoothly, in a real browser. */
 class StatesInABrowserTest {
@@ -135,6 +141,87 @@ class StatesInABrowserTest {
       at.waitFor("#card .word", "PASS");
       assertFalse(at.card().contains("NOISE"), at.card());
     }
+  }
+
+  @Test
+  void anOverrulingStandsBesideTheVerdictOnTheCardTheReportAndTheLabel() throws Exception {
+    try (BrowserAtTheBench at = new BrowserAtTheBench(shelf, 1280, 720)) {
+      at.jig.calibrate();
+      at.type("heron", Keys.ENTER);
+      at.waitFor("#card .now", "Scan the box");
+      String longNumber = "A-" + "1234567890".repeat(6);
+      at.measured(longNumber);
+      at.waitFor("#card .word", "PASS");
+      overrule(at, Decision.FAIL, "Grace", "It hums.");
+      at.waitFor("#card .overruled", "To FAIL. Overruled by Grace: It hums.");
+      at.waitFor("#said", "PASS. To FAIL. Overruled by Grace: It hums.");
+      assertEquals("PASS", at.browser.findElement(By.cssSelector("#card .word")).getText());
+      at.waitFor("#card .action", "Set the box aside");
+      looksRight(at, "overruled");
+      assertEquals(true, inSight(at, "#card .overruled"), "the overruling is out of sight");
+      paper(at, "/card", ".say", "To FAIL. Overruled by Grace: It hums.");
+      paper(at, "/label", ".overruled", "To FAIL. Overruled by Grace: It hums.");
+      at.printsOnOnePage("/card", 21, 29.7);
+      at.printsOnOnePage("/label", 21, 29.7, 6.2, 4);
+
+      String name = "Wilhelmina ".repeat(7) + "xyz";
+      overrule(
+          at, Decision.PASS, name, "The vent whistles at the tuning. ".repeat(30) + "It does.");
+      at.waitFor("#card .overruled", "Overruled by " + name);
+      at.waitFor("#card .action", "Put its label on");
+      paper(at, "/label", ".overruled", "Overruled by " + name + "; the reason stands on the");
+      paper(at, "/card", ".say", "The vent whistles");
+      at.printsOnOnePage("/card", 21, 29.7);
+      at.printsOnOnePage("/label", 21, 29.7, 6.2, 4);
+
+      at.diskFull = true;
+      at.browser.get(at.address("/label"));
+      at.waitFor("body", "No paper, because it cannot be read whether somebody has overruled");
+    }
+  }
+
+  @Test
+  void theFullestReportWithTheLongestReasonPrintsOnOnePage() throws Exception {
+    try (BrowserAtTheBench at = new BrowserAtTheBench(shelf, 1280, 720)) {
+      String reason = "Overruled by Grace: " + "It hums at the tuning. ".repeat(43);
+      Path most =
+          Files.writeString(
+              shelf.resolve("m.html"), JobCardPage.write(SampleCards.fullest(), List.of(reason)));
+      at.printsOnOnePage(most.toUri().toString(), 21, 29.7);
+      at.printsOnOnePage(most.toUri().toString(), 21.59, 27.94);
+    }
+  }
+
+  private static void overrule(BrowserAtTheBench at, Decision to, String by, String reason)
+      throws Exception {
+    KeptRun kept = at.store.run(1).orElseThrow();
+    at.store.overrule(
+        kept, Overruling.of(kept, kept.run().serial(), at.clock.instant(), by, to, reason));
+  }
+
+  private static Object inSight(BrowserAtTheBench at, String what) {
+    return at.browser.executeScript(
+        "return document.querySelector(arguments[0]).getBoundingClientRect().bottom"
+            + " <= document.getElementById('card').getBoundingClientRect().bottom;",
+        what);
+  }
+
+  /** Opens a paper in a window of its own; what it says must all be on it. */
+  private static void paper(BrowserAtTheBench at, String path, String where, String words)
+      throws Exception {
+    String here = at.browser.getWindowHandle();
+    at.browser.switchTo().newWindow(WindowType.TAB);
+    at.browser.get(at.address(path));
+    at.waitFor(where, words);
+    at.picture("overruled" + path.replace('/', '-'));
+    assertEquals(
+        true,
+        at.browser.executeScript(
+            "const all = document.querySelector('main');"
+                + "return all.scrollHeight <= all.clientHeight + 1;"),
+        path + " is cut off");
+    at.browser.close();
+    at.browser.switchTo().window(here);
   }
 
   @Test

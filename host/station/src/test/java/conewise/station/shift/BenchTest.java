@@ -10,11 +10,14 @@ import conewise.analysis.diagnosis.State;
 import conewise.analysis.judgement.Decision;
 import conewise.simulator.world.DemoWorld;
 import conewise.station.records.BoxRun;
+import conewise.station.records.Overruling;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
@@ -32,6 +35,7 @@ class BenchTest {
   private final PluggedJig jig = new PluggedJig();
   private final List<BoxRun> kept = new CopyOnWriteArrayList<>();
   private final List<Keeper.Further> further = new CopyOnWriteArrayList<>();
+  private final Map<Long, List<Overruling>> overruled = new ConcurrentHashMap<>();
   private final List<BenchState> seen = new ArrayList<>();
   private final BenchClock clock = new BenchClock();
   private volatile boolean diskFull;
@@ -70,6 +74,14 @@ class BenchTest {
       kept.add(run);
       long attempt = kept.stream().filter(each -> each.serial().equals(run.serial())).count();
       return new Kept(kept.size(), (int) attempt);
+    }
+
+    @Override
+    public List<Overruling> overrulings(Kept run) throws KeepingException {
+      if (diskFull) {
+        throw new KeepingException("no space is left", null);
+      }
+      return overruled.getOrDefault(run.run(), List.of());
     }
 
     @Override
@@ -286,6 +298,33 @@ class BenchTest {
     assertEquals(decision(first), decision(told));
     assertTrue(further.isEmpty());
     assertTrue(told.box().orElseThrow().again().isEmpty());
+  }
+
+  @Test
+  void anOverrulingStandsBesideTheVerdictOfItsRunAndOfNoOther() throws Exception {
+    bench.scan("heron");
+    BenchState first = judged("A-1");
+    Overruling grace = new Overruling(clock.instant(), "Grace", Decision.FAIL, "It hums.");
+    overruled.put(1L, List.of(grace));
+    BenchState told = until(state -> !state.box().orElseThrow().overruled().isEmpty());
+    assertEquals(List.of(grace), told.box().orElseThrow().overruled());
+    assertEquals(decision(first), decision(told));
+    bench.pop("left", Motion.OUT);
+    BenchState further = until(state -> state.phase() == Phase.VERDICT && pops(state) == 1);
+    assertEquals(List.of(grace), further.box().orElseThrow().overruled());
+    BenchState second = judged("A-2");
+    assertEquals(List.of(), second.box().orElseThrow().overruled());
+  }
+
+  @Test
+  void whereItCannotBeReadWhetherAVerdictIsOverruledThatIsSaid() throws Exception {
+    bench.scan("heron");
+    bench.scan("A-1");
+    until(state -> state.phase() == Phase.CLIPS);
+    bench.watch(state -> diskFull = diskFull || state.phase() == Phase.VERDICT);
+    bench.start();
+    BenchState told = until(state -> state.phase() == Phase.VERDICT && state.remark().isPresent());
+    assertTrue(told.remark().orElseThrow().contains("cannot be read: no space"), told::toString);
   }
 
   @Test

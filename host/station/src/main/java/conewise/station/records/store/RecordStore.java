@@ -140,6 +140,15 @@ public final class RecordStore implements AutoCloseable {
         });
   }
 
+  /**
+   * What people decided otherwise than the verdict of a run, in the order in which they did.
+   *
+   * @param run the run's number; none are answered where there is no such run
+   */
+  public List<Overruling> overrulings(long run) throws RecordsException {
+    return reader.run(connection -> new RunReader(connection).overrulings(run));
+  }
+
   /** What is added to a run, within the transaction that looks whether it is there. */
   private interface Addition {
     void by(RunWriter writer) throws SQLException;

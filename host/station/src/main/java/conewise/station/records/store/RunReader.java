@@ -192,7 +192,7 @@ final class RunReader {
     }
   }
 
-  private List<Overruling> overrulings(long id) throws SQLException {
+  List<Overruling> overrulings(long id) throws SQLException {
     try (Sql sql = new Sql(connection, "SELECT * FROM overruling WHERE run_id = ? ORDER BY id")) {
       return sql.with(id)
           .all(
