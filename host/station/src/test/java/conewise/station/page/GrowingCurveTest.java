@@ -13,7 +13,9 @@ import conewise.analysis.outcome.Outcome;
 import conewise.jig.sweep.CurveSoFar;
 import conewise.jig.sweep.CurveSoFar.Standing;
 import conewise.station.records.BoxRun;
+import conewise.station.records.Overruling;
 import conewise.station.shift.Bench;
+import conewise.station.shift.BenchClock;
 import conewise.station.shift.BenchState;
 import conewise.station.shift.JobShelf;
 import conewise.station.shift.Keeper;
@@ -23,7 +25,6 @@ import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
-import java.time.Clock;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
@@ -52,7 +53,7 @@ class GrowingCurveTest {
             new PluggedJig(),
             new Memory(),
             new Bench.Setting(thorough, Rates.USUAL, "bench", "of the test"),
-            Clock.systemUTC());
+            new BenchClock());
     halts = new Halts(bench);
   }
 
@@ -67,6 +68,11 @@ class GrowingCurveTest {
     public Kept keep(BoxRun run) {
       kept.add(run);
       return new Kept(kept.size(), kept.size());
+    }
+
+    @Override
+    public List<Overruling> overrulings(Kept kept) {
+      return List.of();
     }
 
     @Override

@@ -230,7 +230,8 @@ class StatesInABrowserTest {
         new Challenge(
             new Artefact("GOLDEN-1", Path.of("heron"), true, Optional.empty()),
             new Artefact("RED-1", Path.of("heron"), false, Optional.of("wired backwards")));
-    try (BrowserAtTheBench at = new BrowserAtTheBench(shelf, 1280, 720, false, Optional.of(challenge))) {
+    try (BrowserAtTheBench at =
+        new BrowserAtTheBench(shelf, 1280, 720, false, Optional.of(challenge))) {
       at.jig.calibrate();
       at.waitFor("#card .remark", "GOLDEN-1, which must pass");
       at.type("heron", Keys.ENTER);

@@ -1,6 +1,7 @@
 package conewise.station.page;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import conewise.analysis.bench.BenchFinding;
 import conewise.analysis.bench.BenchFinding.Kind;
@@ -62,11 +63,10 @@ class TroubleTest {
   void noTwoTroublesLookAlikeWithoutTheirColours() {
     List<String> shapes =
         Arrays.stream(Trouble.values())
-            .map(each -> each.sign().split("class=\"shape\"")[1])
+            .map(each -> each.sign().replaceAll(".*class=\"shape\" d=\"([^\"]*)\".*", "$1"))
             .toList();
-    assertEquals(
-        Trouble.values().length,
-        new HashSet<>(shapes.stream().map(each -> each.split("/>")[0]).toList()).size());
+    assertEquals(Trouble.values().length, new HashSet<>(shapes).size(), shapes::toString);
+    assertTrue(shapes.stream().allMatch(each -> each.matches("M[^\"]*Z")), shapes::toString);
     assertEquals("Wrong job.", Trouble.WRONG_JOB.said());
   }
 }
