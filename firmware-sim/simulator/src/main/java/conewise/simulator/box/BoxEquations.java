@@ -133,10 +133,23 @@ public final class BoxEquations {
       sheet.derivative(volume, in);
       pressure.put(
           space.name(),
-          volume
+          compressed(space, volume)
               .times(1 / space.complianceM3PerPa(box.air()))
               .plus(space.absorptionPaSPerM3(), in));
     }
+  }
+
+  /** What of the volume that flowed in presses on the air: fibres that cool it make room. */
+  private Expression compressed(Space space, Expression inflow) {
+    HeatExchange heat = space.heat();
+    if (heat.gain() == 0) {
+      return inflow;
+    }
+    Expression room = sheet.state(space.name() + " room");
+    Expression pressed = inflow.plus(-1, room);
+    sheet.derivative(
+        room, pressed.times(heat.gain()).plus(-1, room).times(1 / heat.settlingSeconds()));
+    return pressed;
   }
 
   private void writeCircuit(Expression sourceVolt, Wiring terminals) {

@@ -6,6 +6,7 @@ import conewise.simulator.box.Box;
 import conewise.simulator.box.BoxBuilder;
 import conewise.simulator.box.Coil;
 import conewise.simulator.box.Driver;
+import conewise.simulator.box.HeatExchange;
 import conewise.simulator.box.Inductance;
 import conewise.simulator.box.Opening;
 import conewise.simulator.box.Space;
@@ -70,9 +71,7 @@ final class WorldAssembly {
   private Box box() {
     BoxBuilder builder = Box.in(air);
     for (WorldText.SpaceText each : list(text.spaces())) {
-      Space plain = Space.litres(each.name(), each.volumeLitre());
-      WorldText.QualityText lining = each.absorption();
-      Space space = lining == null ? plain : plain.lined(air, lining.quality(), lining.atHz());
+      Space space = space(each);
       spaces.put(space.name(), space);
       builder.space(space);
     }
@@ -88,6 +87,21 @@ final class WorldAssembly {
     list(text.leaks()).forEach(each -> builder.opening(leak(each)));
     list(text.closedLoops()).forEach(builder::closedLoop);
     return builder.wired(text.wiring());
+  }
+
+  private Space space(WorldText.SpaceText text) {
+    Space plain = Space.litres(text.name(), text.volumeLitre());
+    WorldText.LiningText lining = text.absorption();
+    if (lining == null) {
+      return plain;
+    }
+    HeatExchange heat = HeatExchange.of(JigText.or(lining.volumeGainPercent(), 0) / 100);
+    return plain
+        .lined(air, lining.quality(), lining.atHz())
+        .with(
+            lining.settlingMs() == null
+                ? heat
+                : new HeatExchange(heat.gain(), lining.settlingMs() / 1000));
   }
 
   private Opening driver(WorldText.DriverText each, Map<String, Driver> types) {

@@ -31,10 +31,13 @@ record WorldText(
   record SpaceText(
       @JsonProperty(required = true) String name,
       @JsonProperty(required = true) double volumeLitre,
-      QualityText absorption) {}
+      LiningText absorption) {}
 
-  record QualityText(
-      @JsonProperty(required = true) double quality, @JsonProperty(required = true) double atHz) {}
+  record LiningText(
+      @JsonProperty(required = true) double quality,
+      @JsonProperty(required = true) double atHz,
+      Double volumeGainPercent,
+      Double settlingMs) {}
 
   record DriverTypeText(
       @JsonProperty(required = true) String name,

@@ -8,6 +8,7 @@ import conewise.simulator.box.Air;
 import conewise.simulator.box.Box;
 import conewise.simulator.box.Coil;
 import conewise.simulator.box.Driver;
+import conewise.simulator.box.HeatExchange;
 import conewise.simulator.box.Inductance;
 import conewise.simulator.box.Opening;
 import conewise.simulator.box.Space;
@@ -144,6 +145,21 @@ class NgspiceTest {
             + driverNetlist("a", "lead", "0", "p")
             + space("q", 25)
             + "Rq p q 900\n");
+  }
+
+  /** Air whose warmth goes into the fibres is a second spring behind a resistance. */
+  @Test
+  void sealedBoxWhoseLiningTakesUpTheAirsWarmth() throws Exception {
+    double gain = 0.2;
+    double settlingSeconds = 2e-3;
+    Space lined = new Space("main", 0.025, 900).with(new HeatExchange(gain, settlingSeconds));
+    double second = gain * 0.025 / (1.204 * 343.2 * 343.2);
+    assertAgrees(
+        Box.in(Air.ROOM).space(lined).driver("a", driver(), "main").wired(Wiring.coil("a", 1)),
+        driverNetlist("a", "in", "0", "p")
+            + space("q", 25)
+            + ("Rq p q 900\nRh q h " + number(settlingSeconds / second) + "\n")
+            + ("Ch h 0 " + number(second) + "\n"));
   }
 
   /** The leak holds the microsecond of mass that its description states. */

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import conewise.simulator.analog.JigImperfections;
 import conewise.simulator.analog.Microphone;
+import conewise.simulator.box.HeatExchange;
 import conewise.simulator.box.Opening;
 import conewise.simulator.box.Wiring;
 import java.nio.file.Path;
@@ -70,6 +71,25 @@ class WorldFileTest {
                     SMALL.replace("preset: ideal", jig.replace("before: one", "before: two"))));
     assertTrue(lost.getMessage().contains("two"), lost.getMessage());
     assertPlain(lost.getMessage());
+  }
+
+  @Test
+  void readsWhatALiningDoesToTheAir() {
+    String lining = "{quality: 5, at_hz: 40, volume_gain_percent: 15, settling_ms: 2}";
+    String text = SMALL.replace("litre: 20\n", "litre: 20\n    absorption: " + lining + "\n");
+    assertEquals(new HeatExchange(0.15, 2e-3), WorldFile.read(text).box().spaces().get(0).heat());
+    assertEquals(
+        HeatExchange.NONE,
+        WorldFile.read(text.replace(", volume_gain_percent: 15, settling_ms: 2", ""))
+            .box()
+            .spaces()
+            .get(0)
+            .heat());
+    String tooMuch = text.replace("percent: 15", "percent: 55");
+    String message =
+        assertThrows(WorldFileException.class, () -> WorldFile.read(tooMuch)).getMessage();
+    assertTrue(message.contains("0.55") && message.contains("0.4"), message);
+    assertPlain(message);
   }
 
   @Test
