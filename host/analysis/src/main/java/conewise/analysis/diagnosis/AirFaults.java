@@ -33,6 +33,7 @@ final class AirFaults {
     plan.vents().forEach(vent -> ofVent(vent.name()));
     plan.radiators().forEach(radiator -> ofRadiator(radiator.name()));
     plan.spaces().forEach(this::ofSpace);
+    new LiningFaults(plan, faults).addAll();
   }
 
   private void ofVent(String name) {
@@ -115,22 +116,13 @@ final class AirFaults {
         .expecting(Kind.VENT_Q, 0, ANY_SIZE, hole);
   }
 
-  /** A vent's mass stays, so what it tunes to goes with the root of the volume. */
   private void addVolume(FaultKind kind, String space, String sentence, double off) {
     add(
         kind,
         space,
         sentence,
         "Look for bracing or lining that the plan does not have, and measure the box inside.",
-        candidate -> {
-          Candidate changed = candidate.expecting(Kind.VOLUME, off, OFF_SPREAD, space);
-          for (PlannedBox.PlannedVent vent : plan.vents()) {
-            if (vent.behind().equals(space)) {
-              changed = changed.expecting(Kind.TUNING, -off / 2, OFF_SPREAD / 2, vent.name());
-            }
-          }
-          return changed;
-        });
+        candidate -> new Resizing(plan).of(candidate, space, off, OFF_SPREAD));
   }
 
   private static UnaryOperator<Candidate> expecting(

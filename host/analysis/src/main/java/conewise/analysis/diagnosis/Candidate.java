@@ -21,6 +21,8 @@ import java.util.function.UnaryOperator;
  * @param unknowns what may move, each with a finite spread
  */
 public record Candidate(BoxModel model, List<Unknown> unknowns) {
+  private static final double ROOM = 3;
+
   public Candidate {
     unknowns = List.copyOf(unknowns);
   }
@@ -57,7 +59,7 @@ public record Candidate(BoxModel model, List<Unknown> unknowns) {
   }
 
   /**
-   * The same with a quantity expected elsewhere.
+   * The same with a quantity expected elsewhere, with room there for three spreads.
    *
    * @param centre the coordinate where it is expected: the logarithm of its factor
    * @param spread the coordinate's standard deviation there
@@ -71,12 +73,21 @@ public record Candidate(BoxModel model, List<Unknown> unknowns) {
     for (int i = 0; i < changed.size(); i++) {
       Unknown each = changed.get(i);
       if (!each.inherent() && new HashSet<>(each.moves()).equals(new HashSet<>(quantities))) {
-        changed.set(i, each.about(each.centre() + centre).within(spread));
+        changed.set(i, expected(each, each.centre() + centre, spread));
         return new Candidate(model, changed);
       }
     }
     Unknown own = Unknown.planned(spread, quantities.toArray(Quantity[]::new)).about(centre);
     boolean beside = changed.stream().anyMatch(each -> each.moves().containsAll(quantities));
     return and(beside ? own.named(own.name() + " in particular") : own);
+  }
+
+  private static Unknown expected(Unknown unknown, double centre, double spread) {
+    return unknown
+        .between(
+            Math.min(unknown.low(), centre - ROOM * spread),
+            Math.max(unknown.high(), centre + ROOM * spread))
+        .about(centre)
+        .within(spread);
   }
 }

@@ -24,6 +24,8 @@ public enum FaultKind {
   VOLUME_TOO_LARGE("volume-too-large", 0.002),
   LEAK("leak", 0.01),
   HOLE("hole", 0.003),
+  STUFFING_UNPLANNED("stuffing-unplanned", 0.005),
+  STUFFING_MISSING("stuffing-missing", 0.005),
   WRONG_DRIVER("wrong-driver", 0.003),
   DRIVER_ASTRAY("driver-astray", 0.002),
   CONE_SEIZED("cone-seized", 0.001),
@@ -69,7 +71,8 @@ public enum FaultKind {
           FaultPlace.DRIVER;
       case COIL_REVERSED, COIL_OPEN, COIL_SHORTED -> FaultPlace.COIL;
       case VENT_CLOSED, VENT_MISSING, VENT_TOO_LONG, VENT_TOO_SHORT -> FaultPlace.VENT;
-      case VOLUME_TOO_SMALL, VOLUME_TOO_LARGE, LEAK, HOLE -> FaultPlace.SPACE;
+      case VOLUME_TOO_SMALL, VOLUME_TOO_LARGE, LEAK, HOLE, STUFFING_UNPLANNED, STUFFING_MISSING ->
+          FaultPlace.SPACE;
       case RADIATOR_SEIZED, RADIATOR_HEAVY, RADIATOR_LIGHT -> FaultPlace.RADIATOR;
     };
   }

@@ -135,7 +135,7 @@ final class BoxChecks {
         new Name(id("tuning", space), of("Vent tuning", space), of("tuning", space), "Hz"),
         figure(figures, space, SpaceFigure::tuningHz),
         limits,
-        "Shorten the vent, or look for a volume larger than planned.",
+        "Shorten the vent, or look for stuffing or a volume beyond the plan.",
         "Lengthen the vent, or look for a volume smaller than planned.");
   }
 
@@ -148,7 +148,7 @@ final class BoxChecks {
             "Hz"),
         figure(figures, space, SpaceFigure::closedResonanceHz),
         limits,
-        "Look for holes, then for a volume too large.",
+        "Look for holes, then for stuffing or a volume beyond the plan.",
         "Look for a volume too small or missing stuffing.");
   }
 
@@ -157,7 +157,8 @@ final class BoxChecks {
         new Name(id("loss", space), of("Leaks and losses", space), of("loss Q", space), ""),
         figure(figures, space, SpaceFigure::totalLossQ),
         Interval.atLeast(least),
-        "Play a low tone and pass a hand along the seams and the driver gaskets: find the leak.",
+        "Play a low tone and pass a hand along the seams and the driver gaskets: find the leak;"
+            + " else look for stuffing beyond the plan.",
         "");
   }
 

@@ -7,6 +7,7 @@ import conewise.analysis.diagnosis.Fault;
 import conewise.analysis.diagnosis.FaultKind;
 import conewise.analysis.plan.PlannedBox;
 import conewise.station.study.BuildSheet.BuiltDriver;
+import conewise.station.study.BuildSheet.BuiltLining;
 import conewise.station.study.BuildSheet.BuiltVent;
 import java.util.EnumSet;
 import java.util.List;
@@ -74,6 +75,11 @@ final class BuildFault {
       case VOLUME_TOO_LARGE -> volume(sheet, subject, between(random, 1.15, 1.25));
       case LEAK -> sheet.leakQ.put(subject, between(random, 2, 4));
       case HOLE -> hole(sheet, subject, random);
+      case STUFFING_UNPLANNED -> {
+        BuiltLining stuffing = new BuiltLining(between(random, 2, 7), between(random, 0.08, 0.22));
+        spaces(plan, subject, false).forEach(space -> sheet.linings.put(space, stuffing));
+      }
+      case STUFFING_MISSING -> spaces(plan, subject, true).forEach(sheet.linings::remove);
       case WRONG_DRIVER -> wrongDriver(sheet, plan, subject, random);
       case CONE_SEIZED -> {
         // Stuck in the gap: hardly any way to go, and what there is rubs.
@@ -89,6 +95,15 @@ final class BuildFault {
       case SOURCE_CONNECTED -> sheet.besideOhm = between(random, 0.05, 0.3);
       default -> throw new IllegalArgumentException("no way to build " + fault.id());
     }
+  }
+
+  /** The space that a fault names, or all that are lined or not. */
+  private static List<String> spaces(PlannedBox plan, String subject, boolean lined) {
+    return plan.spaces().stream()
+        .filter(
+            space -> subject.equals("all") ? space.lined() == lined : space.name().equals(subject))
+        .map(PlannedBox.PlannedSpace::name)
+        .toList();
   }
 
   /** The vent stays as it is: what it tunes to goes with the root of the volume. */

@@ -35,6 +35,29 @@ public final class DrawnSweep {
     return of(plan, random, (sheet, p) -> sheet.circuit = sheet.circuit.withReversed(driver));
   }
 
+  /** One whose every space has a lining of a quality at 40 Hz, and seems larger by it. */
+  static ImpedanceCurve lined(PlannedBox plan, double quality, double gain, Random random) {
+    return of(plan, random, (sheet, p) -> line(sheet, p, quality, gain));
+  }
+
+  /** Such a one with a driver wired backwards. */
+  static ImpedanceCurve linedAndReversed(
+      PlannedBox plan, double quality, double gain, String driver, Random random) {
+    return of(
+        plan,
+        random,
+        (sheet, p) -> {
+          line(sheet, p, quality, gain);
+          sheet.circuit = sheet.circuit.withReversed(driver);
+        });
+  }
+
+  private static void line(BuildSheet sheet, PlannedBox plan, double quality, double gain) {
+    plan.spaces()
+        .forEach(
+            space -> sheet.linings.put(space.name(), new BuildSheet.BuiltLining(quality, gain)));
+  }
+
   private static ImpedanceCurve of(
       PlannedBox plan, Random random, BiConsumer<BuildSheet, PlannedBox> fault) {
     BuildSheet sheet = new BuildSheet(plan, random);
