@@ -49,7 +49,7 @@ public record PlannedBox(
    *
    * @param name its name
    * @param volumeM3 net volume in cubic metres, where known
-   * @param lined true where it has a lining or stuffing
+   * @param lined true where it has stuffing or more than a thin lining
    */
   public record PlannedSpace(String name, Optional<Stated> volumeM3, boolean lined) {}
 
