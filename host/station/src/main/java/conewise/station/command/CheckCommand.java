@@ -4,6 +4,7 @@ import conewise.analysis.diagnosis.Rates;
 import conewise.analysis.judgement.BoxJudge;
 import conewise.analysis.judgement.Decision;
 import conewise.analysis.judgement.Measurement;
+import conewise.analysis.judgement.Verdict;
 import conewise.analysis.plan.PlannedBox;
 import conewise.jig.client.JigClient;
 import conewise.jig.sweep.Interrupted;
@@ -58,6 +59,8 @@ final class CheckCommand implements Callable<Integer> {
   @Mixin private CalibrationOptions calibration;
 
   @Mixin private ShopRuleOptions shop;
+
+  @Mixin private SteadyFixtureOption steady;
 
   @Mixin private PopOptions pops;
 
@@ -165,7 +168,9 @@ final class CheckCommand implements Callable<Integer> {
       BoxJudge.Evidence more = new BoxJudge.Evidence(List.of(), seen.observations());
       JobCard card =
           new Judging(met).card(box, result.measurement(), more, Optional.of(serial), facts);
-      return new RunRecord(card.saying(chosen.hold(card.verdict())), result.captures());
+      Verdict held =
+          steady.rule(calibration.shelf()).hold(client.identity(), chosen.hold(card.verdict()));
+      return new RunRecord(card.saying(held), result.captures());
     }
     Interrupted interrupted = (Interrupted) outcome;
     Measurement nothing = SweepRun.nothing(interrupted);

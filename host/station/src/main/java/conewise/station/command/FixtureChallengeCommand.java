@@ -92,7 +92,7 @@ final class FixtureChallengeCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws CommandFailure {
-    Challenge challenge = FixtureRules.read(file);
+    Challenge challenge = ChallengeOptions.read(file);
     Artefact artefact =
         challenge
             .named(name)
@@ -155,7 +155,7 @@ final class FixtureChallengeCommand implements Callable<Integer> {
               client.identity().jig().serial(),
               client.identity().jig().board(),
               client.identity().jig().firmware(),
-              Optional.of(chosen.words()),
+              chosen.stored().map(each -> each.calibration().id()),
               OptionalDouble.empty());
       store.append(
           BoxRun.of(

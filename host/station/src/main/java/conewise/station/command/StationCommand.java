@@ -30,6 +30,7 @@ import java.net.UnknownHostException;
 import java.nio.file.Path;
 import java.security.SecureRandom;
 import java.time.Clock;
+import java.time.Instant;
 import java.time.ZoneId;
 import java.time.ZonedDateTime;
 import java.util.Arrays;
@@ -65,7 +66,9 @@ final class StationCommand implements Callable<Integer> {
 
   @Mixin private ShopRuleOptions shop;
 
-  @Mixin private FixtureRules fixture;
+  @Mixin private SteadyFixtureOption steadyFixture;
+
+  @Mixin private ChallengeOptions shift;
 
   @Mixin private RatesOption rates;
 
@@ -118,9 +121,9 @@ final class StationCommand implements Callable<Integer> {
     ShopRule rule = shop.read();
     Screen screen = root.screen();
     ProgressLine silent = ProgressLine.silent(screen);
-    FixtureRules.Rule steady = fixture.rule(calibration.shelf());
+    SteadyFixtureOption.Rule steady = steadyFixture.rule(calibration.shelf());
     JigSource real = new ChosenJig(jig.choice(), asked, rule, steady, silent);
-    Optional<ShiftChallenge> challenge = fixture.challenge();
+    Optional<ShiftChallenge> challenge = shift.challenge();
     Optional<VirtualSource> virtual = Optional.empty();
     if (jig.virtual().isPresent()) {
       virtual = Optional.of(new VirtualSource(jig.virtual().get(), real, silent));
@@ -140,7 +143,7 @@ final class StationCommand implements Callable<Integer> {
                 new RecordKeeper(store),
                 setting,
                 Clock.system(ZoneId.systemDefault()),
-                fixture.known(challenge, store, name));
+                shift.known(challenge, store, name, Instant.now()));
         StationServer server =
             new StationServer(
                 bench,
@@ -201,7 +204,7 @@ final class StationCommand implements Callable<Integer> {
       JigChoice choice,
       CalibrationOptions.Asked asked,
       ShopRule rule,
-      FixtureRules.Rule steady,
+      SteadyFixtureOption.Rule steady,
       ProgressLine silent)
       implements JigSource {
     @Override

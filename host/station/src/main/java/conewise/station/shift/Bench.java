@@ -40,6 +40,7 @@ public final class Bench implements AutoCloseable {
   private final SleepWatch sleep;
   private final LinkedBlockingQueue<Order> orders = new LinkedBlockingQueue<>();
   private final Thread worker = new Thread(this::work, "bench");
+  private Optional<String> saidOpen = Optional.empty();
   private volatile boolean closed;
   private volatile boolean stopAsked;
 
@@ -79,7 +80,8 @@ public final class Bench implements AutoCloseable {
     BoxSweep sweep =
         new BoxSweep(jig, this.jig, setting, clock, board, sleep, () -> stopAsked || closed);
     runs = new BoxTurn(sweep, this.jig, keeper, setting, clock, board, sleep, challenge);
-    stillOpen().ifPresent(why -> board.change(state -> state.remark(why)));
+    saidOpen = stillOpen();
+    saidOpen.ifPresent(why -> board.change(state -> state.remark(why)));
     worker.setDaemon(true);
     worker.start();
   }
@@ -204,7 +206,9 @@ public final class Bench implements AutoCloseable {
   private void look() {
     boolean pressed = jig.look();
     if (!jig.line().equals(board.state().jig())) {
-      board.change(state -> state.jig(jig.line()));
+      Optional<String> open = stillOpen();
+      board.change(state -> state.jig(jig.line()).insteadOf(saidOpen, open));
+      saidOpen = open;
     }
     if (pressed) {
       measure();
@@ -215,7 +219,7 @@ public final class Bench implements AutoCloseable {
 
   /** Why no box may pass at this moment, if so. */
   private Optional<String> stillOpen() {
-    return challenge.flatMap(each -> each.open(clock.instant()));
+    return challenge.flatMap(each -> each.open(clock.instant(), jig.atBench()));
   }
 
   private Optional<Artefact> artefact(String number) {
@@ -225,6 +229,7 @@ public final class Bench implements AutoCloseable {
   /** Changes the card, and says on it what the shift still lacks. */
   private void change(UnaryOperator<StateBoard.Change> how) {
     Optional<String> open = stillOpen();
+    saidOpen = open;
     board.change(
         state -> open.isPresent() ? how.apply(state).remark(open.get()) : how.apply(state));
   }

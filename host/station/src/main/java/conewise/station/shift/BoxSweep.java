@@ -16,6 +16,7 @@ import conewise.jig.sweep.SweepSettings;
 import conewise.protocol.JigIdentity;
 import conewise.station.answer.CommandFailure;
 import conewise.station.card.JobCard;
+import conewise.station.fixture.FixtureJig;
 import conewise.station.measuring.JigLamps;
 import conewise.station.measuring.SweepFacts;
 import conewise.station.measuring.SweepRun;
@@ -38,6 +39,7 @@ final class BoxSweep {
   private final SleepWatch sleep;
   private final BooleanSupplier stopAsked;
   private JigSource.Calibrated calibrated = JigSource.Calibrated.none();
+  private FixtureJig readBy;
 
   BoxSweep(
       JigSource source,
@@ -59,6 +61,11 @@ final class BoxSweep {
   /** A sweep, and the facts of how it was made. */
   record Swept(Measurement measurement, List<JobCard.Fact> facts, List<Capture> captures) {}
 
+  /** With which jig and calibration the last sweep was made. */
+  FixtureJig readBy() {
+    return readBy;
+  }
+
   /** The calibration of the last sweep. */
   JigSource.Calibrated calibrated() {
     return calibrated;
@@ -68,11 +75,7 @@ final class BoxSweep {
   JigUsed used(JigClient client) {
     JigIdentity.Jig is = client.identity().jig();
     return new JigUsed(
-        is.serial(),
-        is.board(),
-        is.firmware(),
-        Optional.of(calibrated.words()),
-        OptionalDouble.empty());
+        is.serial(), is.board(), is.firmware(), readBy.calibration(), OptionalDouble.empty());
   }
 
   /**
@@ -84,6 +87,7 @@ final class BoxSweep {
     ZonedDateTime now = ZonedDateTime.now(clock);
     try {
       calibrated = source.calibrated(client.identity(), now);
+      readBy = jig.as(client, calibrated);
     } catch (CommandFailure foreign) {
       board.change(state -> state.remark(foreign.getMessage()));
       return Optional.empty();

@@ -199,11 +199,13 @@ final class BoxTurn {
     return card.saying(
         artefact.isPresent() || challenge.isEmpty()
             ? calibrated
-            : challenge.get().hold(calibrated, clock.instant()));
+            : challenge.get().hold(calibrated, clock.instant(), sweep.readBy()));
   }
 
   private void saw(Artefact artefact, Verdict verdict) {
-    challenge.orElseThrow().saw(artefact, verdict.decision(), verdict.headline(), clock.instant());
+    challenge
+        .orElseThrow()
+        .saw(artefact, verdict.decision(), verdict.headline(), clock.instant(), sweep.readBy());
   }
 
   /** What a cone did. */
@@ -311,7 +313,9 @@ final class BoxTurn {
             card.verdict().decision(),
             HOUR.format(ZonedDateTime.now(clock)));
     Optional<String> proven =
-        attempt.artefact().map(each -> challenge.orElseThrow().after(each, clock.instant()));
+        attempt
+            .artefact()
+            .map(each -> challenge.orElseThrow().after(each, clock.instant(), sweep.readBy()));
     board.change(
         state -> {
           StateBoard.Change change = state.box(shown(box), Phase.VERDICT).done(done);

@@ -2,7 +2,9 @@ package conewise.station.shift;
 
 import conewise.jig.client.JigClient;
 import conewise.jig.client.JigFaultException;
+import conewise.jig.sweep.Calibration;
 import conewise.station.answer.CommandFailure;
+import conewise.station.fixture.FixtureJig;
 import conewise.station.shift.BenchState.JigLine;
 import java.time.Clock;
 import java.time.ZonedDateTime;
@@ -21,6 +23,7 @@ final class JigKeeper implements AutoCloseable {
   private final Clock wall;
   private Optional<JigClient> client = Optional.empty();
   private JigLine line = new JigLine(false, "Looking for the jig.");
+  private long meeting;
   private long lastTry;
   private boolean tried;
   private boolean footDown;
@@ -68,12 +71,33 @@ final class JigKeeper implements AutoCloseable {
     tried = true;
     try {
       client = Optional.of(source.connect());
+      meeting++;
       line = new JigLine(true, words(client.get()) + due(client.get()));
       footDown = false;
     } catch (CommandFailure none) {
       line = new JigLine(false, none.getMessage());
     }
     lastTry = clock.getAsLong();
+  }
+
+  /** The jig and its calibration, as a fixture's artefacts know them; none while it is away. */
+  Optional<FixtureJig> atBench() {
+    try {
+      return client.isEmpty()
+          ? Optional.empty()
+          : Optional.of(
+              as(
+                  client.get(),
+                  source.calibrated(client.get().identity(), ZonedDateTime.now(wall))));
+    } catch (CommandFailure foreign) {
+      return Optional.empty();
+    }
+  }
+
+  /** The jig that is met now, as it is read by a calibration. */
+  FixtureJig as(JigClient met, JigSource.Calibrated by) {
+    return new FixtureJig(
+        met.identity().jig().serial(), meeting, by.settings().calibration().map(Calibration::id));
   }
 
   /** That its calibration falls due soon; what is wrong with it is said by the sweep. */

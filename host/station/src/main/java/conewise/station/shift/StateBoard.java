@@ -158,6 +158,14 @@ final class StateBoard {
       return this;
     }
 
+    /** What the shift lacks now in place of what it lacked; another remark stays. */
+    Change insteadOf(Optional<String> before, Optional<String> now) {
+      if (remark.isEmpty() || remark.equals(before)) {
+        remark = now;
+      }
+      return this;
+    }
+
     Change done(Done one) {
       List<Done> all = new ArrayList<>(List.of(one));
       today.stream()

@@ -8,11 +8,14 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import conewise.station.answer.SchemaCheck;
 import conewise.station.command.CommandRun;
+import conewise.station.selftest.CheckLog;
+import conewise.station.selftest.CheckReading;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.ZonedDateTime;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -128,6 +131,41 @@ class CalibrationInUseTest {
     assertTrue(calibrationLine(stale).contains("older than 30 days"));
     assertEquals(
         0, check("heron", plan, rule("--calibration-days", "60", "--check-days", "0")).exitCode());
+  }
+
+  @Test
+  void whereASteadyFixtureIsRequiredNoBoxPassesOnACheckResistorThatHasMoved() throws Exception {
+    Path plan = plan(LIMITS, "low: 2.5 ohm, high: 5 ohm");
+    CheckLog log = CheckLog.in(calibrated("heron", "0.1").getParent());
+    for (int day = 0; day < 9; day++) {
+      log.append(read(day, 10 + 0.004 * (day % 3 - 1)));
+    }
+    CommandRun steady = check("heron", plan, "--require-steady-fixture");
+    assertEquals(0, steady.exitCode(), steady.out());
+
+    log.append(read(9, 10.06));
+    assertEquals(0, check("heron", plan).exitCode());
+    CommandRun moved = check("heron", plan, "--require-steady-fixture");
+    assertEquals(3, moved.exitCode(), moved.out());
+    assertEquals("not-judged", json(moved).get("decision").asText());
+    assertTrue(
+        json(moved).get("headline").asText().contains("The check resistor R1 read 10.06"),
+        moved.out());
+    CommandRun reversed = check("heron-driver-reversed", plan, "--require-steady-fixture");
+    assertEquals(1, reversed.exitCode(), reversed.out());
+  }
+
+  private static CheckReading read(int day, double ohm) {
+    return new CheckReading(
+        ZonedDateTime.parse("2026-10-01T07:00:00Z").plusDays(day),
+        "R1",
+        10,
+        0.01,
+        ohm,
+        0.002,
+        0.006,
+        Optional.of("CAL-1"),
+        Optional.empty());
   }
 
   private static String[] rule(String... more) {

@@ -90,6 +90,19 @@ class ChallengedShiftTest {
       assertEquals(Decision.PASS, decision(passed), headline(passed));
       assertTrue(passed.remark().isEmpty(), passed.remark()::toString);
 
+      jig.exchange("SHOP-2");
+      bench.meetJigAgain();
+      watch.until(state -> state.remark().map(text -> text.contains("SHOP-2")).orElse(false));
+      BenchState other = measured(DemoWorld.WREN, LinkFaults.none(), "A-3");
+      assertEquals(Decision.NOT_JUDGED, decision(other), headline(other));
+      assertTrue(
+          headline(other).contains("read by jig SHOP-1, and this is jig SHOP-2"), headline(other));
+      jig.exchange("SHOP-1");
+      bench.meetJigAgain();
+      watch.until(state -> state.jig().words().contains("SHOP-1") && state.remark().isEmpty());
+      BenchState first = measured(DemoWorld.WREN, LinkFaults.none(), "A-3");
+      assertEquals(Decision.PASS, decision(first), headline(first));
+
       // The lid is shut in mid-sweep; in the morning the line is dead and says nothing.
       Runnable off =
           bench.watch(
@@ -144,11 +157,11 @@ class ChallengedShiftTest {
             .filter(run -> run.job().equals(BoxRun.CHALLENGE_JOB))
             .map(RunLine::serial)
             .toList());
-    assertEquals(6, all.size());
+    assertEquals(8, all.size());
     // No box of the yield, of the faults, or of a trend.
-    // A-1 alone was judged in the end.
+    // alone were judged in the end.
     assertEquals(
-        1,
+        2,
         store.weeklyYield(RunFilter.ALL, ZoneOffset.UTC).stream()
             .mapToInt(week -> week.boxes())
             .sum());

@@ -62,7 +62,8 @@ public final class PluggedJig implements JigSource {
     World loaded = DemoWorld.HERON.load().with(Box.in(Air.ROOM).wired(load));
     try (JigClient client =
         JigClient.connect(
-            new MemoryLink(new VirtualJig(loaded.start(), JigSetup.standard())),
+            new MemoryLink(
+                new VirtualJig(loaded.start(), JigSetup.standard().withSerial("SHOP-1"))),
             JigListener.NONE)) {
       return (SweepResult) new QuickSweep(settings).run(client, SweepListener.NONE);
     }
@@ -110,7 +111,7 @@ public final class PluggedJig implements JigSource {
     if (!plugged) {
       throw new CommandFailure(ExitCode.NO_JIG, "No jig is plugged in.");
     }
-    jig = new VirtualJig(world.start(), JigSetup.standard());
+    jig = new VirtualJig(world.start(), JigSetup.standard().withSerial("SHOP-1"));
     link = new MemoryLink(jig);
     meetings.incrementAndGet();
     try {

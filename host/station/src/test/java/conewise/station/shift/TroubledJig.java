@@ -19,6 +19,7 @@ import java.util.function.UnaryOperator;
 final class TroubledJig implements JigSource {
   private final SweepSettings settings;
   private volatile World world;
+  private volatile String serial = "SHOP-1";
   private volatile LinkFaults faults = LinkFaults.none();
 
   TroubledJig(World world, SweepSettings settings) {
@@ -32,9 +33,16 @@ final class TroubledJig implements JigSource {
     faults = line;
   }
 
+  /** Another jig, from its next meeting on. */
+  void exchange(String otherSerial) {
+    serial = otherSerial;
+  }
+
   @Override
   public JigClient connect() throws CommandFailure {
-    MemoryLink link = new MemoryLink(new VirtualJig(world.start(), JigSetup.standard()), faults);
+    MemoryLink link =
+        new MemoryLink(
+            new VirtualJig(world.start(), JigSetup.standard().withSerial(serial)), faults);
     try {
       return JigClient.connect(link, JigListener.NONE);
     } catch (JigFaultException failed) {

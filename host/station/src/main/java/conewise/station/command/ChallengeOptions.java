@@ -1,30 +1,28 @@
 package conewise.station.command;
 
-import conewise.analysis.judgement.Verdict;
-import conewise.protocol.JigIdentity;
 import conewise.station.answer.CommandFailure;
 import conewise.station.answer.ExitCode;
-import conewise.station.calibrating.CalibrationShelf;
 import conewise.station.files.BadFileException;
 import conewise.station.fixture.Artefact;
 import conewise.station.fixture.Challenge;
 import conewise.station.fixture.ChallengeFile;
-import conewise.station.fixture.CheckChart;
+import conewise.station.fixture.FixtureJig;
 import conewise.station.fixture.ShiftChallenge;
+import conewise.station.records.JigUsed;
 import conewise.station.records.RecordsException;
 import conewise.station.records.RunFilter;
 import conewise.station.records.RunLine;
 import conewise.station.records.store.RecordStore;
-import conewise.station.selftest.CheckLog;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
-import java.util.List;
+import java.util.HashSet;
 import java.util.Optional;
+import java.util.Set;
 import picocli.CommandLine.Option;
 
-/** A shop's rules on its fixture (docs/fixture.md). */
-final class FixtureRules {
+/** A shift's challenge (docs/fixture.md). */
+final class ChallengeOptions {
   private static final int MOST_HOURS = 168;
 
   @Option(
@@ -41,33 +39,6 @@ final class FixtureRules {
       defaultValue = "12",
       description = "So long a challenge that was met holds (default ${DEFAULT-VALUE}).")
   private int hours;
-
-  @Option(
-      names = "--require-steady-fixture",
-      description =
-          "No box passes while the last reading of a check resistor is out of its chart's limits.")
-  private boolean steadyRequired;
-
-  /** What a jig's check resistors leave of a verdict. */
-  @FunctionalInterface
-  interface Rule {
-    Verdict hold(JigIdentity jig, Verdict verdict);
-  }
-
-  /** The rule on check resistors; a log that cannot be read proves nothing, so it blocks. */
-  Rule rule(CalibrationShelf shelf) {
-    return steadyRequired
-        ? (jig, verdict) -> CheckChart.hold(verdict, charts(shelf, jig))
-        : (jig, verdict) -> verdict;
-  }
-
-  private static List<CheckChart> charts(CalibrationShelf shelf, JigIdentity jig) {
-    try {
-      return CheckChart.of(CheckLog.in(shelf.folderOf(jig)).read().readings(), CheckChart.BASELINE);
-    } catch (BadFileException unread) {
-      return List.of(CheckChart.unread(unread.getMessage()));
-    }
-  }
 
   /** The challenge of a shift, where the shop asks for one. */
   Optional<ShiftChallenge> challenge() throws CommandFailure {
@@ -91,29 +62,37 @@ final class FixtureRules {
 
   /** The challenge with what the records know of it at this bench: a restart asks nothing anew. */
   Optional<ShiftChallenge> known(
-      Optional<ShiftChallenge> challenge, RecordStore store, String bench) throws RecordsException {
+      Optional<ShiftChallenge> challenge, RecordStore store, String bench, Instant now)
+      throws RecordsException {
     if (challenge.isPresent()) {
       RunFilter recent =
           new RunFilter(
-              Optional.of(Instant.now().minus(Duration.ofHours(hours))),
+              Optional.of(now.minus(Duration.ofHours(hours))),
               Optional.empty(),
               Optional.of(Artefact.JOB),
               Optional.empty(),
               Optional.empty(),
               RunFilter.MOST);
+      Set<Artefact> seen = new HashSet<>();
       for (RunLine run : store.list(recent)) {
-        if (run.station().equals(bench)) {
+        Optional<Artefact> artefact = challenge.get().named(run.serial());
+        if (run.station().equals(bench) && artefact.isPresent() && seen.add(artefact.get())) {
           challenge
               .get()
-              .named(run.serial())
-              .ifPresent(
-                  artefact ->
-                      challenge
-                          .get()
-                          .saw(artefact, run.decision(), run.headline(), run.finished()));
+              .saw(
+                  artefact.get(),
+                  run.decision(),
+                  run.headline(),
+                  run.finished(),
+                  readBy(store, run));
         }
       }
     }
     return challenge;
+  }
+
+  private static FixtureJig readBy(RecordStore store, RunLine run) throws RecordsException {
+    JigUsed jig = store.runWithoutCaptures(run.id()).orElseThrow().run().jig();
+    return new FixtureJig(jig.serial(), FixtureJig.BEFORE, jig.calibration());
   }
 }
