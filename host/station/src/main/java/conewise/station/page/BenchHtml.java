@@ -85,7 +85,7 @@ final class BenchHtml {
             .collect(Collectors.joining())
         + card.verdict().headline()
         + " "
-        + card.verdict().action().orElse(VerdictHtml.AFTER_PASS);
+        + VerdictHtml.action(box, card).orElse("");
   }
 
   /** The class of the page's ground: the verdict's, or none. */

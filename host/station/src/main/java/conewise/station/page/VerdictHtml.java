@@ -19,7 +19,7 @@ import java.util.Optional;
 /** A box with its verdict on the bench's card. */
 final class VerdictHtml {
   /** What to do next where nothing is wrong. */
-  static final String AFTER_PASS = "Put its label on, then scan the next box.";
+  private static final String AFTER_PASS = "Put its label on, then scan the next box.";
 
   private static final String AFTER_OVERRULED_FAIL =
       "Set the box aside with its report: a person decided that it fails.";
@@ -59,7 +59,7 @@ final class VerdictHtml {
   }
 
   /** What to do next: as was judged, or as a person decided otherwise last. */
-  private static Optional<String> action(OnBench box, JobCard card) {
+  static Optional<String> action(OnBench box, JobCard card) {
     Decision last =
         box.overruled().stream()
             .reduce((earlier, later) -> later)

@@ -74,25 +74,6 @@ final class BoxTurn {
     this.board = board;
   }
 
-  /** What is known of the box whose verdict is shown. */
-  private record Attempt(
-      Job job,
-      PlannedBox plan,
-      PlanText text,
-      Optional<Artefact> artefact,
-      Keeper.Kept kept,
-      JobCard card,
-      List<SweptState> sweeps,
-      List<Observation.Pop> pops) {
-    Attempt with(List<SweptState> otherSweeps, List<Observation.Pop> otherPops) {
-      return new Attempt(job, plan, text, artefact, kept, card, otherSweeps, otherPops);
-    }
-
-    Attempt saying(JobCard other) {
-      return new Attempt(job, plan, text, artefact, kept, other, sweeps, pops);
-    }
-  }
-
   /** Tells where the boxes of a plan should lie, or what is wrong with the plan. */
   void expect(Path plan) {
     try {

@@ -157,6 +157,7 @@ class StatesInABrowserTest {
       at.waitFor("#said", "PASS. To FAIL. Overruled by Grace: It hums.");
       assertEquals("PASS", at.browser.findElement(By.cssSelector("#card .word")).getText());
       at.waitFor("#card .action", "Set the box aside");
+      at.waitFor("#said", "Set the box aside");
       looksRight(at, "overruled");
       assertEquals(true, inSight(at, "#card .overruled"), "the overruling is out of sight");
       paper(at, "/card", ".say", "To FAIL. Overruled by Grace: It hums.");
