@@ -13,7 +13,7 @@ import java.util.stream.Collectors;
  * forgets to, mostly does so with all of them.
  */
 final class LiningFaults {
-  /** Stuffing that shows: a loss Q of 5 at 40 Hz, from 1.5 to 16, where 40 is expected. */
+  /** Stuffing that shows: a loss Q of 5, from 1.5 to 16, where 40 is expected. */
   private static final double STUFFED = -2.1;
 
   private static final double STUFFED_SPREAD = 0.6;
@@ -64,7 +64,7 @@ final class LiningFaults {
         FaultKind.STUFFING_UNPLANNED,
         subject,
         touches(spaces),
-        where(spaces) + " stuffed, which is not planned",
+        where(spaces, "has", "have") + " stuffing that is not planned",
         "Open the box; take the stuffing out, or plan it: lined: yes.",
         candidate -> changed(candidate, spaces, STUFFED, STUFFED_SPREAD, STUFFED_GAIN));
   }
@@ -74,7 +74,7 @@ final class LiningFaults {
         FaultKind.STUFFING_MISSING,
         subject,
         touches(spaces),
-        where(spaces) + " not lined or stuffed as planned",
+        where(spaces, "lacks", "lack") + " the lining or stuffing of the plan",
         "Open the box; put in the lining or stuffing that the plan has.",
         candidate -> changed(candidate, spaces, BARE, BARE_SPREAD, BARE_GAIN));
   }
@@ -83,12 +83,12 @@ final class LiningFaults {
     return spaces.stream().map(space -> "air of " + space).collect(Collectors.toSet());
   }
 
-  private String where(List<String> spaces) {
+  private String where(List<String> spaces, String one, String many) {
     return plan.spaces().size() == 1
-        ? "the box is"
+        ? "the box " + one
         : spaces.size() == 1
-            ? "space " + spaces.get(0) + " is"
-            : "spaces " + String.join(" and ", spaces) + " are";
+            ? "space " + spaces.get(0) + " " + one
+            : "spaces " + String.join(" and ", spaces) + " " + many;
   }
 
   private Candidate changed(

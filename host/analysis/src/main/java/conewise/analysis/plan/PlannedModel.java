@@ -47,7 +47,10 @@ final class PlannedModel {
 
   private static final double VENT_SPREAD = 0.4;
 
-  /** What walls, wires and a thin lining take, which no plan needs to mention: nearly all 15 up. */
+  /**
+   * What walls, wires and a thin lining take, which no plan needs to mention: nearly all 15 up,
+   * where the drivers resonate with the space.
+   */
   private static final double UNLINED_Q = 40;
 
   private static final double UNLINED_SPREAD = 0.5;
@@ -168,7 +171,21 @@ final class PlannedModel {
     spreads.put(
         new Quantity(space.name(), Kind.ABSORPTION_Q),
         space.lined() ? LINING_SPREAD : UNLINED_SPREAD);
-    return bare.lined(space.lined() ? LINING_Q : UNLINED_Q);
+    double quality = space.lined() ? LINING_Q : UNLINED_Q;
+    return bare.lined(quality * resonanceHz(bare) / Space.LOSS_REFERENCE_HZ);
+  }
+
+  /** Of the drivers on a space with its air: fs sqrt(1 + Vas/V) (Small, 1972), their mean. */
+  private double resonanceHz(Space space) {
+    List<Driver> drivers =
+        plan.drivers().stream()
+            .filter(
+                each -> each.behind().equals(space.name()) || each.before().equals(space.name()))
+            .map(each -> driver(plan.kind(each.kind())))
+            .toList();
+    double vas = drivers.stream().mapToDouble(Driver::equivalentVolumeM3).sum();
+    double fs = drivers.stream().mapToDouble(Driver::resonanceHz).average().orElseThrow();
+    return fs * Math.sqrt(1 + vas / space.volumeM3());
   }
 
   private Opening vent(PlannedVent vent) {

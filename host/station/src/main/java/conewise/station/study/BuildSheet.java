@@ -81,12 +81,10 @@ final class BuildSheet {
   /**
    * A lining by what it does to the space that it is in.
    *
-   * @param quality of its loss at {@link #LINING_HZ}
+   * @param quality of its loss where the drivers resonate with the space
    * @param gain how much larger it makes the space seem to slow sound
    */
   record BuiltLining(double quality, double gain) {}
-
-  private static final double LINING_HZ = 40;
 
   /** What the lining adds to the volume that a lined box's vent is cut for. */
   private static final double PLANNED_GAIN = 0.1;
@@ -97,6 +95,10 @@ final class BuildSheet {
   final Map<String, Double> litres = new LinkedHashMap<>();
   final Map<String, Double> leakQ = new LinkedHashMap<>();
   final Map<String, BuiltLining> linings = new LinkedHashMap<>();
+
+  /** Where the loss of each space's lining is stated: sound drivers' resonance with its air. */
+  private final Map<String, Double> liningHz = new LinkedHashMap<>();
+
   final Map<String, BuiltVent> vents = new LinkedHashMap<>();
   final Map<String, BuiltRadiator> radiators = new LinkedHashMap<>();
   final Air air;
@@ -153,6 +155,7 @@ final class BuildSheet {
       built.volumeLitre = 1e3 * value(radiator.equivalentVolumeM3(), 0.1) * factor(random, 0.05);
       radiators.put(radiator.name(), built);
     }
+    litres.forEach((space, litre) -> liningHz.put(space, resonanceHz(space, litre)));
     plan.spaces().forEach(space -> line(space, random));
   }
 
@@ -249,7 +252,26 @@ final class BuildSheet {
     BuiltLining lining = linings.get(name);
     return lining == null
         ? bare
-        : bare.lined(air, lining.quality, LINING_HZ).with(HeatExchange.of(lining.gain));
+        : bare.lined(air, lining.quality, liningHz.get(name)).with(HeatExchange.of(lining.gain));
+  }
+
+  /** The root of (suspension's stiffness + air's stiffness S^2/C) over the mass, about 2 pi. */
+  private double resonanceHz(String space, double litre) {
+    double area =
+        drivers.values().stream()
+            .filter(driver -> driver.behind.equals(space) || driver.before.equals(space))
+            .mapToDouble(driver -> driver.area)
+            .sum();
+    double airStiffness = air.bulkModulusPa() / (litre / 1000);
+    return drivers.values().stream()
+            .filter(driver -> driver.behind.equals(space) || driver.before.equals(space))
+            .mapToDouble(
+                driver ->
+                    (1 / driver.compliance + airStiffness * driver.area * area) / driver.massKg)
+            .map(Math::sqrt)
+            .average()
+            .orElseThrow()
+        / (2 * Math.PI);
   }
 
   private Driver driver(BuiltDriver built) {

@@ -35,7 +35,10 @@ public final class DrawnSweep {
     return of(plan, random, (sheet, p) -> sheet.circuit = sheet.circuit.withReversed(driver));
   }
 
-  /** One whose every space has a lining of a quality at 40 Hz, and seems larger by it. */
+  /**
+   * One whose every space has a lining of a quality where the drivers resonate with it, and seems
+   * larger by it.
+   */
   static ImpedanceCurve lined(PlannedBox plan, double quality, double gain, Random random) {
     return of(plan, random, (sheet, p) -> line(sheet, p, quality, gain));
   }
