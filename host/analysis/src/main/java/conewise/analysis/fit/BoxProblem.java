@@ -232,7 +232,8 @@ final class BoxProblem implements LeastSquares.Problem {
   double normalEquations(double[] coordinates, double[][] information, double[] gradient) {
     double sum = 0;
     for (int s = 0; s < sweeps.size(); s++) {
-      Columns columns = whitened(s, coordinates, whitening.get(s));
+      Columns columns = raw(s, coordinates);
+      columns.whitenProducts(sweeps.get(s), whitening.get(s));
       columns.addInformation(information);
       sum += columns.addGradient(gradient);
     }
@@ -272,7 +273,9 @@ final class BoxProblem implements LeastSquares.Problem {
   RealMatrix information(double[] coordinates) {
     double[][] sum = new double[parameters()][parameters()];
     for (int s = 0; s < sweeps.size(); s++) {
-      whitened(s, coordinates, whitening.get(s)).addInformation(sum);
+      Columns columns = raw(s, coordinates);
+      columns.whitenProducts(sweeps.get(s), whitening.get(s));
+      columns.addInformation(sum);
     }
     for (int k = 0; k < sum.length; k++) {
       sum[k][k] += isPlanned(k) ? 0 : 1 / (spread(k) * spread(k));

@@ -75,7 +75,7 @@ final class BoxSearch {
       free = better.value().parameters();
     }
     BoxFit fit = new BoxFit(problem, problem.coordinates(free), discrepancy);
-    Optional<String> wrong = misfit(fit).or(() -> farFromPlan(fit.coordinates()));
+    Optional<String> wrong = farFromPlan(fit.coordinates()).or(() -> misfit(fit));
     return wrong.<Outcome<BoxFit>>map(Outcome::none).orElseGet(() -> Outcome.found(fit));
   }
 

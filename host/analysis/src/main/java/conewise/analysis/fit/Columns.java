@@ -1,13 +1,24 @@
 package conewise.analysis.fit;
 
+import java.util.Arrays;
+
 /** Residuals of one sweep, and a column of slopes for each coordinate. */
 final class Columns {
+  private static final double[] NOTHING = {};
+
   private final double[] residuals;
   private final double[][] slopes;
+
+  /** What products of columns are less by; see {@link #whitenProducts}. */
+  private double[] residualsLess = NOTHING;
+
+  private final double[][] slopesLess;
 
   Columns(int rows, int coordinates) {
     residuals = new double[rows];
     slopes = new double[coordinates][rows];
+    slopesLess = new double[coordinates][];
+    Arrays.fill(slopesLess, NOTHING);
   }
 
   double[] residuals() {
@@ -18,20 +29,18 @@ final class Columns {
     return slopes;
   }
 
-  /** A copy that may be whitened. */
-  Columns copy() {
-    Columns copy = new Columns(residuals.length, slopes.length);
-    System.arraycopy(residuals, 0, copy.residuals, 0, residuals.length);
-    for (int k = 0; k < slopes.length; k++) {
-      System.arraycopy(slopes[k], 0, copy.slopes[k], 0, residuals.length);
-    }
-    return copy;
-  }
-
   void whiten(SweepEquations sweep, Whitening filter) {
     sweep.whiten(filter, residuals);
     for (double[] column : slopes) {
       sweep.whiten(filter, column);
+    }
+  }
+
+  /** Whitens what {@link #addInformation} and {@link #addGradient} give, at half the cost. */
+  void whitenProducts(SweepEquations sweep, Whitening filter) {
+    residualsLess = sweep.whitenSmooth(filter, residuals);
+    for (int k = 0; k < slopes.length; k++) {
+      slopesLess[k] = sweep.whitenSmooth(filter, slopes[k]);
     }
   }
 
@@ -50,7 +59,7 @@ final class Columns {
   void addInformation(double[][] into) {
     for (int a = 0; a < into.length; a++) {
       for (int b = 0; b <= a; b++) {
-        double product = dot(slopes[a], slopes[b]);
+        double product = dot(slopes[a], slopes[b]) - dot(slopesLess[a], slopesLess[b]);
         into[a][b] += product;
         if (a != b) {
           into[b][a] += product;
@@ -62,13 +71,13 @@ final class Columns {
   /** Adds the products of slopes with residuals; returns the residuals' sum of squares. */
   double addGradient(double[] into) {
     for (int a = 0; a < into.length; a++) {
-      into[a] += dot(slopes[a], residuals);
+      into[a] += dot(slopes[a], residuals) - dot(slopesLess[a], residualsLess);
     }
-    return dot(residuals, residuals);
+    return dot(residuals, residuals) - dot(residualsLess, residualsLess);
   }
 
-  /** In four sums, which a processor forms side by side. */
-  private static double dot(double[] x, double[] y) {
+  /** The product of as many numbers as the first has. In four sums, which run side by side. */
+  static double dot(double[] x, double[] y) {
     double sum0 = 0;
     double sum1 = 0;
     double sum2 = 0;

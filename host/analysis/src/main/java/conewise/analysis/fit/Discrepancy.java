@@ -4,14 +4,15 @@ package conewise.analysis.fit;
  * What a model may be off beyond noise, after Kennedy and O'Hagan, J. R. Stat. Soc. B 63(3), 2001.
  * The first two are relative to |Z|: a part that is its own at every point (a converter's steps)
  * and a smooth part that neighbouring frequencies share. The others let a driver's suspension and
- * coil wander away from their formulas along frequency: complex factors that are 1 at one frequency
- * and change like a Brownian motion from there.
+ * coil depart from their formulas by relaxations spread along frequency, each of a random strength:
+ * a change of the logarithm of the impedance with the phase that belongs to it.
  *
  * @param scattered standard deviation of the part that each point has for itself
  * @param smooth standard deviation of the smooth part
- * @param suspension standard deviation, after one octave, of the suspension's factor; it is 1 at
- *     the driver's resonance, so that resonance and Q are what they are there
- * @param coil the same of the coil's inductive impedance
+ * @param suspension standard deviation of the strength of the suspension's relaxations in each
+ *     octave; it is as its formula says at the driver's resonance, so that resonance and Q are what
+ *     they are there
+ * @param coil the same of the coil's inductive impedance, which is as its formula says at 200 Hz
  */
 public record Discrepancy(double scattered, double smooth, double suspension, double coil) {
   /** A model that is exact. */
@@ -20,7 +21,7 @@ public record Discrepancy(double scattered, double smooth, double suspension, do
   /**
    * What real drivers and converters are usually off, at least (found by the tests' other worlds).
    */
-  public static final Discrepancy USUAL = new Discrepancy(0, 0.006, 0.008, 0.15);
+  public static final Discrepancy USUAL = new Discrepancy(0, 0.003, 0.018, 0.5);
 
   public Discrepancy {
     double sum = scattered + smooth + suspension + coil;

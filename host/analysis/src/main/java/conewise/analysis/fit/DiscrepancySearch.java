@@ -1,5 +1,6 @@
 package conewise.analysis.fit;
 
+import java.util.ArrayList;
 import java.util.List;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
@@ -13,7 +14,7 @@ import org.apache.commons.math3.linear.NonPositiveDefiniteMatrixException;
  */
 final class DiscrepancySearch {
   /** Means of the exponential distributions that are taken beforehand, for each part. */
-  private static final double[] USUAL = {0.003, 0.003, 0.02, 0.03};
+  private static final double[] USUAL = {0.003, 0.003, 0.018, 0.5};
 
   /** The coarse ladder of sizes, over the usual one. */
   private static final double[] LADDER = {0, 0.03, 0.1, 0.3, 1, 3, 10};
@@ -25,7 +26,7 @@ final class DiscrepancySearch {
 
   private final BoxProblem problem;
   private final List<ModelDrift> drifts;
-  private final List<Columns> raw;
+  private final List<ErrorProducts> products;
   private final double[] priorGradient;
   private final double[] least;
 
@@ -38,7 +39,13 @@ final class DiscrepancySearch {
     this.least = new double[] {least.scattered(), least.smooth(), least.suspension(), least.coil()};
     this.problem = problem;
     drifts = problem.sweeps().stream().map(sweep -> sweep.drift(coordinates)).toList();
-    raw = problem.raw(coordinates);
+    List<Columns> raw = problem.raw(coordinates);
+    products = new ArrayList<>();
+    for (int s = 0; s < raw.size(); s++) {
+      products.add(
+          new ErrorProducts(
+              problem.sweeps().get(s), drifts.get(s), raw.get(s), problem.parameters()));
+    }
     priorGradient = new double[problem.parameters()];
     for (int k = 0; k < priorGradient.length; k++) {
       priorGradient[k] =
@@ -119,13 +126,8 @@ final class DiscrepancySearch {
     for (int part = 0; part < parts.length; part++) {
       sum += 2 * parts[part] / USUAL[part];
     }
-    for (int s = 0; s < raw.size(); s++) {
-      SweepEquations sweep = problem.sweeps().get(s);
-      Whitening whitening = sweep.whitening(discrepancy, drifts.get(s));
-      Columns columns = raw.get(s).copy();
-      columns.whiten(sweep, whitening);
-      columns.addInformation(information);
-      sum += columns.addGradient(gradient) + sweep.logDeterminant(whitening);
+    for (ErrorProducts each : products) {
+      sum += each.add(discrepancy, information, gradient);
     }
     for (int k = 0; k < size; k++) {
       information[k][k] += 1 / (problem.spread(k) * problem.spread(k)) + 1e-9;

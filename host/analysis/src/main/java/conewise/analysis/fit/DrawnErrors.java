@@ -20,47 +20,24 @@ final class DrawnErrors {
   /** One draw: for each point above 0 Hz its error relative to Z. */
   Complex[] draw(Random random) {
     int count = logFrequency.length;
-    Complex[] spring = wander(drift.springPin, discrepancy.suspension(), random);
-    Complex[] coil = wander(Whitening.COIL_PIN, discrepancy.coil(), random);
     Complex[] error = new Complex[count];
     Complex smooth = complex(discrepancy.smooth(), random);
     for (int i = 0; i < count; i++) {
       if (i > 0) {
-        double memory = Math.exp(-(logFrequency[i] - logFrequency[i - 1]) / Whitening.LENGTH);
+        double memory = Math.exp(-(logFrequency[i] - logFrequency[i - 1]) / SmoothErrors.LENGTH);
         double fresh = discrepancy.smooth() * Math.sqrt(1 - memory * memory);
         smooth = smooth.multiply(memory).add(complex(fresh, random));
       }
-      error[i] =
-          smooth
-              .add(complex(Math.hypot(noise[i], discrepancy.scattered()), random))
-              .add(new Complex(drift.springRe[i], drift.springIm[i]).multiply(spring[i]))
-              .add(new Complex(drift.coilRe[i], drift.coilIm[i]).multiply(coil[i]));
+      error[i] = smooth.add(complex(Math.hypot(noise[i], discrepancy.scattered()), random));
+    }
+    for (double[] relaxation : drift.columns(discrepancy)) {
+      double strength = random.nextGaussian();
+      for (int i = 0; i < count; i++) {
+        Complex part = new Complex(relaxation[i], relaxation[count + i]);
+        error[i] = error[i].add(part.multiply(strength));
+      }
     }
     return error;
-  }
-
-  /** A Brownian motion from 0 at the pin, both ways. */
-  private Complex[] wander(double pin, double perOctave, Random random) {
-    Complex[] path = new Complex[logFrequency.length];
-    int above = 0;
-    while (above < path.length && logFrequency[above] < pin) {
-      above++;
-    }
-    walk(path, above, path.length, 1, pin, perOctave, random);
-    walk(path, above - 1, -1, -1, pin, perOctave, random);
-    return path;
-  }
-
-  private void walk(
-      Complex[] path, int from, int to, int step, double pin, double perOctave, Random random) {
-    Complex at = Complex.ZERO;
-    double before = pin;
-    for (int i = from; i != to; i += step) {
-      double octaves = Math.abs(logFrequency[i] - before) / Math.log(2);
-      at = at.add(complex(perOctave * Math.sqrt(octaves), random));
-      path[i] = at;
-      before = logFrequency[i];
-    }
   }
 
   private static Complex complex(double deviation, Random random) {

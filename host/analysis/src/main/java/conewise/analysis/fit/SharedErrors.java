@@ -30,15 +30,12 @@ public final class SharedErrors {
    */
   public static SharedErrors plain(List<Sweep> sweeps, double off) {
     return new SharedErrors(
-        new Discrepancy(off, off, 0, 0),
-        sweeps.stream()
-            .map(sweep -> new SweepEquations(sweep, List.of()))
-            .map(equations -> new ModelDrift(equations.points()))
-            .toList());
+        new Discrepancy(off, off, 0, 0), sweeps.stream().map(sweep -> ModelDrift.none()).toList());
   }
 
   /**
-   * Of sweeps of a box that is about known: suspension and coil wander as those of this box.
+   * Of sweeps of a box that is about known: suspension and coil depart from their formulas as those
+   * of this box may.
    *
    * @param coordinates by the unknowns' names
    */

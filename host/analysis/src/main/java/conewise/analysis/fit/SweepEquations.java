@@ -99,39 +99,39 @@ final class SweepEquations {
     return new Whitening(logFrequency, noise, drift, discrepancy);
   }
 
-  /** How the curve goes with suspension and coil. */
+  /** How the curve goes when suspension and coil depart from their formulas. */
   ModelDrift drift(double[] coordinates) {
-    ModelDrift drift = new ModelDrift(frequencyHz.length);
+    int points = frequencyHz.length;
+    Complex[] spring = new Complex[points];
+    Complex[] coil = new Complex[points];
     double[] at = values(coordinates);
     solver.set(at);
-    for (int i = 0; i < frequencyHz.length; i++) {
+    for (int i = 0; i < points; i++) {
       solver.solve(frequencyHz[i]);
       solver.slopes(slopeRe, slopeIm);
       Complex z = new Complex(solver.resistanceOhm(), solver.reactanceOhm());
-      Complex spring = new Complex(solver.springSlopeRe(), solver.springSlopeIm()).divide(z);
-      Complex coil = new Complex(solver.coilSlopeRe(), solver.coilSlopeIm()).divide(z);
-      drift.springRe[i] = spring.getReal();
-      drift.springIm[i] = spring.getImaginary();
-      drift.coilRe[i] = coil.getReal();
-      drift.coilIm[i] = coil.getImaginary();
+      spring[i] = new Complex(solver.springSlopeRe(), solver.springSlopeIm()).divide(z);
+      coil[i] = new Complex(solver.coilSlopeRe(), solver.coilSlopeIm()).divide(z);
     }
-    drift.springPin = Math.log(meanResonanceHz(at));
-    return drift;
+    return ModelDrift.of(frequencyHz, spring, meanResonanceHz(at), coil);
   }
 
-  /** Standard deviation of what noise and discrepancy together leave of each point, relative. */
+  /**
+   * Standard deviation of what noise and discrepancy together leave of each point, relative: the
+   * root mean square of its real and its imaginary part.
+   */
   double[] explained(Discrepancy discrepancy, double[] coordinates) {
-    ModelDrift drift = drift(coordinates);
-    double[] deviation = new double[frequencyHz.length];
-    for (int i = 0; i < deviation.length; i++) {
-      double spring = Math.hypot(drift.springRe[i], drift.springIm[i]) * discrepancy.suspension();
-      double coil = Math.hypot(drift.coilRe[i], drift.coilIm[i]) * discrepancy.coil();
+    int points = frequencyHz.length;
+    double[][] relaxations = drift(coordinates).columns(discrepancy);
+    double[] deviation = new double[points];
+    for (int i = 0; i < points; i++) {
       double variance =
           noise[i] * noise[i]
               + discrepancy.scattered() * discrepancy.scattered()
-              + discrepancy.smooth() * discrepancy.smooth()
-              + spring * spring * Whitening.octaves(logFrequency[i], drift.springPin)
-              + coil * coil * Whitening.octaves(logFrequency[i], Whitening.COIL_PIN);
+              + discrepancy.smooth() * discrepancy.smooth();
+      for (double[] column : relaxations) {
+        variance += 0.5 * (column[i] * column[i] + column[points + i] * column[points + i]);
+      }
       deviation[i] = Math.sqrt(variance);
     }
     return deviation;
@@ -152,6 +152,19 @@ final class SweepEquations {
     return count == 0 ? 1 : Math.exp(sum / count);
   }
 
+  /** Smooth errors alone, taken out of a column of residuals or slopes, in place. */
+  void whiten(SmoothErrors smooth, double[] column) {
+    smooth.apply(column);
+    if (dc) {
+      column[column.length - 1] /= dcDeviation;
+    }
+  }
+
+  /** The filter of smooth errors alone. */
+  SmoothErrors smoothErrors(Discrepancy discrepancy) {
+    return new SmoothErrors(logFrequency, noise, discrepancy);
+  }
+
   /** Whitens a column of residuals or slopes, in place. */
   void whiten(Whitening whitening, double[] column) {
     whitening.apply(column);
@@ -160,9 +173,22 @@ final class SweepEquations {
     }
   }
 
+  /** The same for products of columns: see {@link Whitening#applySmooth}. */
+  double[] whitenSmooth(Whitening whitening, double[] column) {
+    double[] less = whitening.applySmooth(column);
+    if (dc) {
+      column[column.length - 1] /= dcDeviation;
+    }
+    return less;
+  }
+
   /** The logarithm of the determinant of all errors' covariance. */
   double logDeterminant(Whitening whitening) {
-    return whitening.logDeterminant() + (dc ? 2 * Math.log(dcDeviation) : 0);
+    return whitening.logDeterminant() + dcLogDeterminant();
+  }
+
+  double dcLogDeterminant() {
+    return dc ? 2 * Math.log(dcDeviation) : 0;
   }
 
   /** The quantities' values at a set of coordinates. */

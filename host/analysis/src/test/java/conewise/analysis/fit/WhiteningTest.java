@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.Arrays;
 import java.util.Random;
+import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.CholeskyDecomposition;
@@ -21,7 +22,7 @@ class WhiteningTest {
   private static final int COLUMNS = 4;
   private static final double OCTAVE = Math.log(2);
 
-  /** The suspension's pin below, within and above the curve; each part alone, small and large. */
+  /** The resonance below, within and above the curve; each part alone, small and large. */
   @ParameterizedTest
   @CsvSource({
     "32, 0, 0, 0, 0",
@@ -33,20 +34,19 @@ class WhiteningTest {
     "7, 0.002, 0.003, 0.05, 0.03",
     "10, 0.002, 0.003, 0.05, 0.03",
     "3000, 0.002, 0.003, 0.02, 0.1",
-    "45, 0.01, 0, 0.2, 1"
+    "45, 0.01, 0, 0.2, 1",
+    "45, 0, 0.01, 0.2, 3"
   })
   void productsAndDeterminantAreThoseOfTheWholeCovariance(
-      double pinHz, double scattered, double smooth, double suspension, double coil) {
+      double resonanceHz, double scattered, double smooth, double suspension, double coil) {
     long seed = new Random().nextLong();
     Random random = new Random(seed);
-    double[] log = new double[POINTS];
-    double[] noise = new double[POINTS];
-    ModelDrift drift = drift(log, noise, random);
-    drift.springPin = Math.log(pinHz);
+    Swept swept = Swept.draw(resonanceHz, random);
+    double[] log = Arrays.stream(swept.hz).map(Math::log).toArray();
+    ModelDrift drift = ModelDrift.of(swept.hz, swept.spring, resonanceHz, swept.coil);
     Discrepancy discrepancy = new Discrepancy(scattered, smooth, suspension, coil);
-    Whitening filter = new Whitening(log, noise, drift, discrepancy);
-    CholeskyDecomposition dense =
-        new CholeskyDecomposition(covariance(log, noise, drift, discrepancy), 1e-9, 0);
+    Whitening filter = new Whitening(log, swept.noise, drift, discrepancy);
+    CholeskyDecomposition dense = new CholeskyDecomposition(swept.covariance(discrepancy), 1e-9, 0);
     double[][] raw = new double[COLUMNS][2 * POINTS];
     double[][] white = new double[COLUMNS][];
     for (int c = 0; c < COLUMNS; c++) {
@@ -58,6 +58,7 @@ class WhiteningTest {
         double expected = solved.dotProduct(new ArrayRealVector(raw[b]));
         double size = Math.sqrt(dot(white[c], white[c]) * dot(white[b], white[b]));
         assertEquals(expected, dot(white[c], white[b]), 1e-9 * size, "seed " + seed);
+        assertEquals(expected, product(filter, raw[c], raw[b]), 1e-9 * size, "seed " + seed);
       }
     }
     double logDeterminant = 0;
@@ -67,55 +68,66 @@ class WhiteningTest {
     assertEquals(logDeterminant, filter.logDeterminant(), 1e-8, "seed " + seed);
   }
 
-  private static ModelDrift drift(double[] log, double[] noise, Random random) {
-    ModelDrift drift = new ModelDrift(POINTS);
-    for (int i = 0; i < POINTS; i++) {
-      log[i] = i == 0 ? Math.log(10) : log[i - 1] + 0.03 + 0.2 * random.nextDouble();
-      noise[i] = 0.001 + 0.01 * random.nextDouble();
-      drift.springRe[i] = random.nextGaussian();
-      drift.springIm[i] = random.nextGaussian();
-      drift.coilRe[i] = 0.3 * random.nextGaussian();
-      drift.coilIm[i] = 0.3 * random.nextGaussian();
-    }
-    return drift;
+  private static double product(Whitening filter, double[] a, double[] b) {
+    double[] smoothA = a.clone();
+    double[] smoothB = b.clone();
+    double less = dot(filter.applySmooth(smoothA), filter.applySmooth(smoothB));
+    return dot(smoothA, smoothB) - less;
   }
 
   private static double dot(double[] a, double[] b) {
     return new ArrayRealVector(a, false).dotProduct(new ArrayRealVector(b, false));
   }
 
-  /** Brownian motion from a pin: min of the distances on one side, 0 across. */
-  private static double brownian(double a, double b, double pin, double perOctave) {
-    boolean sameSide = (a - pin) * (b - pin) > 0;
-    double shared = sameSide ? Math.min(Math.abs(a - pin), Math.abs(b - pin)) : 0;
-    return perOctave * perOctave * shared / OCTAVE;
-  }
+  /** Points of a curve, and how it goes with suspension and coil. */
+  private record Swept(
+      double[] hz, double[] noise, Complex[] spring, double resonanceHz, Complex[] coil) {
 
-  private static RealMatrix covariance(
-      double[] log, double[] noise, ModelDrift drift, Discrepancy d) {
-    RealMatrix c = new Array2DRowRealMatrix(2 * POINTS, 2 * POINTS);
-    for (int i = 0; i < POINTS; i++) {
-      for (int j = 0; j < POINTS; j++) {
-        double own = i == j ? noise[i] * noise[i] + d.scattered() * d.scattered() : 0;
-        double smooth = d.smooth() * d.smooth() * Math.exp(-Math.abs(log[i] - log[j]) / OCTAVE);
-        double spring = brownian(log[i], log[j], drift.springPin, d.suspension());
-        double coil = brownian(log[i], log[j], Math.log(200), d.coil());
-        double even =
-            own
-                + smooth
-                + spring
-                    * (drift.springRe[i] * drift.springRe[j]
-                        + drift.springIm[i] * drift.springIm[j])
-                + coil * (drift.coilRe[i] * drift.coilRe[j] + drift.coilIm[i] * drift.coilIm[j]);
-        double odd =
-            spring * (drift.springRe[i] * drift.springIm[j] - drift.springIm[i] * drift.springRe[j])
-                + coil * (drift.coilRe[i] * drift.coilIm[j] - drift.coilIm[i] * drift.coilRe[j]);
-        c.setEntry(i, j, even);
-        c.setEntry(POINTS + i, POINTS + j, even);
-        c.setEntry(i, POINTS + j, odd);
-        c.setEntry(POINTS + i, j, -odd);
+    static Swept draw(double resonanceHz, Random random) {
+      double[] hz = new double[POINTS];
+      double[] noise = new double[POINTS];
+      Complex[] spring = new Complex[POINTS];
+      Complex[] coil = new Complex[POINTS];
+      for (int i = 0; i < POINTS; i++) {
+        hz[i] = i == 0 ? 10 : hz[i - 1] * Math.exp(0.03 + 0.2 * random.nextDouble());
+        noise[i] = 0.001 + 0.01 * random.nextDouble();
+        spring[i] = new Complex(random.nextGaussian(), random.nextGaussian());
+        coil[i] = new Complex(0.3 * random.nextGaussian(), 0.3 * random.nextGaussian());
       }
+      return new Swept(hz, noise, spring, resonanceHz, coil);
     }
-    return c;
+
+    RealMatrix covariance(Discrepancy d) {
+      RealMatrix c = new Array2DRowRealMatrix(2 * POINTS, 2 * POINTS);
+      for (int i = 0; i < POINTS; i++) {
+        for (int j = 0; j < POINTS; j++) {
+          double own = i == j ? noise[i] * noise[i] + d.scattered() * d.scattered() : 0;
+          double octaves = Math.abs(Math.log(hz[i] / hz[j]) / OCTAVE);
+          double smooth = own + d.smooth() * d.smooth() * Math.exp(-octaves);
+          c.setEntry(i, j, smooth);
+          c.setEntry(POINTS + i, POINTS + j, smooth);
+        }
+      }
+      for (int octave = 0; octave < 6; octave++) {
+        c = c.add(relaxation(3 << octave, spring, resonanceHz, d.suspension()));
+      }
+      // Two octaves apart: twice the variance each.
+      for (int step = 0; step < 7; step++) {
+        c = c.add(relaxation(4 << (2 * step), coil, 200, Math.sqrt(2) * d.coil()));
+      }
+      return c;
+    }
+
+    /** What one relaxation of a random strength adds. */
+    private RealMatrix relaxation(double cornerHz, Complex[] slope, double pinHz, double strength) {
+      Complex pinned = new Complex(1, pinHz / cornerHz).reciprocal();
+      RealVector column = new ArrayRealVector(2 * POINTS);
+      for (int i = 0; i < POINTS; i++) {
+        Complex relaxed = new Complex(1, hz[i] / cornerHz).reciprocal().subtract(pinned);
+        column.setEntry(i, strength * relaxed.multiply(slope[i]).getReal());
+        column.setEntry(POINTS + i, strength * relaxed.multiply(slope[i]).getImaginary());
+      }
+      return column.outerProduct(column);
+    }
   }
 }
