@@ -12,7 +12,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 
@@ -32,6 +34,9 @@ public final class NextTests {
   /** What tells less is no test. */
   private static final double LEAST_BITS = 0.1;
 
+  /** What tells less of a question, in bits a minute, tells nothing of it. */
+  private static final double LEAST_TOLD = 1e-3;
+
   /** A result less probable is not told. */
   private static final double LEAST_RESULT = 0.01;
 
@@ -48,6 +53,28 @@ public final class NextTests {
   private final Diagnosis diagnosis;
   private final PlannedBox plan;
   private final List<Case> cases = new ArrayList<>();
+  private final List<Grouped> tests = new ArrayList<>();
+
+  /** A test, and the cases that would show the same in it. */
+  private record Grouped(NextTest test, List<List<Case>> groups) {
+
+    /** What the test is expected to tell of a question, for its cost. */
+    double worth(Predicate<Alternative> question) {
+      double told = entropy(groups.stream().flatMap(List::stream).toList(), question);
+      double all = groups.stream().mapToDouble(NextTests::probability).sum();
+      for (List<Case> group : groups) {
+        told -= probability(group) / all * entropy(group, question);
+      }
+      return told / test.minutes();
+    }
+
+    private static double entropy(List<Case> group, Predicate<Alternative> question) {
+      double all = probability(group);
+      double yes =
+          probability(group.stream().filter(c -> question.test(c.alternative())).toList()) / all;
+      return all > 0 ? bits(yes) + bits(1 - yes) : 0;
+    }
+  }
 
   private NextTests(PlannedBox plan, Diagnosis diagnosis) {
     this.plan = plan;
@@ -57,41 +84,59 @@ public final class NextTests {
         cases.add(new Case(each, each.of(diagnosis.planned()), finding.coordinates()));
       }
     }
+    list();
+  }
+
+  /** Of a box as far as it is known. */
+  public static NextTests of(PlannedBox plan, Diagnosis diagnosis) {
+    return new NextTests(plan, diagnosis);
   }
 
   /** The tests worth making, best first; none where nothing would tell more. */
-  public static List<NextTest> of(PlannedBox plan, Diagnosis diagnosis) {
-    return new NextTests(plan, diagnosis).ranked();
-  }
-
-  private List<NextTest> ranked() {
-    List<NextTest> tests = new ArrayList<>();
-    plan.vents().forEach(vent -> sweep(tests, new State.VentClosed(vent.name()), VENT_MINUTES));
-    if (plan.drivers().size() > 1) {
-      for (PlannedBox.PlacedDriver driver : plan.drivers()) {
-        sweep(tests, new State.LeadsSwapped(driver.name()), SWEEP_MINUTES);
-        sweep(tests, new State.Unplugged(driver.name()), SWEEP_MINUTES);
-      }
-    }
-    pop(tests);
-    plan.vents().forEach(vent -> wind(tests, vent.name()));
-    if (plan.drivers().size() > 1) {
-      plan.drivers().forEach(driver -> level(tests, driver.name()));
-    }
-    look(tests);
+  public List<NextTest> all() {
     return tests.stream()
+        .map(Grouped::test)
         .filter(test -> test.bits() >= LEAST_BITS)
         .sorted(Comparator.comparingDouble(test -> -test.worth()))
         .toList();
   }
 
-  private void sweep(List<NextTest> tests, State state, double minutes) {
+  /**
+   * The test that tells most, for its cost, of one question.
+   *
+   * @param question what is asked of each thing that may be the case
+   * @return none where no test tells anything of it
+   */
+  public Optional<NextTest> about(Predicate<Alternative> question) {
+    return tests.stream()
+        .filter(each -> each.worth(question) > LEAST_TOLD)
+        .max(Comparator.comparingDouble(each -> each.worth(question)))
+        .map(Grouped::test);
+  }
+
+  private void list() {
+    plan.vents().forEach(vent -> sweep(new State.VentClosed(vent.name()), VENT_MINUTES));
+    if (plan.drivers().size() > 1) {
+      for (PlannedBox.PlacedDriver driver : plan.drivers()) {
+        sweep(new State.LeadsSwapped(driver.name()), SWEEP_MINUTES);
+        sweep(new State.Unplugged(driver.name()), SWEEP_MINUTES);
+      }
+    }
+    pop();
+    plan.vents().forEach(vent -> wind(vent.name()));
+    if (plan.drivers().size() > 1) {
+      plan.drivers().forEach(driver -> level(driver.name()));
+    }
+    look();
+  }
+
+  private void sweep(State state, double minutes) {
     if (cases.stream().allMatch(each -> state.of(each.candidate()).model().conducts())) {
       Map<Case, ImpedanceCurve> curves = new LinkedHashMap<>();
       cases.forEach(each -> curves.put(each, curve(each, state)));
       List<List<Case>> groups = alike(curves);
       String instruction = "Sweep again " + state.words() + ".";
-      tests.add(test(instruction, minutes, groups, group -> shape(curves.get(group.get(0)))));
+      add(instruction, minutes, groups, group -> shape(curves.get(group.get(0))));
     }
   }
 
@@ -149,7 +194,7 @@ public final class NextTests {
             + String.join(" and ", peaks);
   }
 
-  private void pop(List<NextTest> tests) {
+  private void pop() {
     Map<String, List<Case>> groups = new LinkedHashMap<>();
     for (Case each : cases) {
       groups.computeIfAbsent(motions(each), key -> new ArrayList<>()).add(each);
@@ -157,12 +202,11 @@ public final class NextTests {
     String instruction =
         "Pop test, every amplifier disconnected: let the jig step (conewise pop), or touch a 1.5 V"
             + " cell to the terminals for less than a second, + to +, and watch each cone.";
-    tests.add(
-        test(
-            instruction,
-            POP_MINUTES * diagnosis.plannedMotion().size(),
-            List.copyOf(groups.values()),
-            group -> motions(group.get(0))));
+    add(
+        instruction,
+        POP_MINUTES * diagnosis.plannedMotion().size(),
+        List.copyOf(groups.values()),
+        group -> motions(group.get(0)));
   }
 
   private static String motions(Case each) {
@@ -172,7 +216,7 @@ public final class NextTests {
   }
 
   /** A hand at a vent, a tone at the tuning. */
-  private void wind(List<NextTest> tests, String vent) {
+  private void wind(String vent) {
     Candidate planned = diagnosis.planned();
     double hz = planned.tones().portHz(vent);
     Function<Case, Wind> felt =
@@ -188,11 +232,11 @@ public final class NextTests {
             hz,
             vent,
             vent);
-    tests.add(test(instruction, TONE_MINUTES, groups(felt), g -> felt.apply(g.get(0)).words()));
+    add(instruction, TONE_MINUTES, groups(felt), g -> felt.apply(g.get(0)).words());
   }
 
   /** The level of a tone before and after one driver's leads are swapped. */
-  private void level(List<NextTest> tests, String driver) {
+  private void level(String driver) {
     double hz = diagnosis.planned().tones().swap(driver).frequencyHz();
     Function<Case, Loudness> heard =
         each ->
@@ -210,12 +254,11 @@ public final class NextTests {
             hz,
             driver,
             driver);
-    tests.add(
-        test(
-            instruction,
-            TONE_MINUTES + SWEEP_MINUTES,
-            groups(heard),
-            group -> heard.apply(group.get(0)).words()));
+    add(
+        instruction,
+        TONE_MINUTES + SWEEP_MINUTES,
+        groups(heard),
+        group -> heard.apply(group.get(0)).words());
   }
 
   private <T> List<List<Case>> groups(Function<Case, T> shown) {
@@ -230,23 +273,22 @@ public final class NextTests {
   }
 
   /** To look for the likeliest fault tells that fault from the rest. */
-  private void look(List<NextTest> tests) {
+  private void look() {
     cases.stream()
         .filter(each -> !each.alternative().isGood())
         .max(Comparator.comparingDouble(each -> each.alternative().probability()))
-        .ifPresent(each -> look(tests, each.alternative().faults().get(0)));
+        .ifPresent(each -> look(each.alternative().faults().get(0)));
   }
 
-  private void look(List<NextTest> tests, Fault fault) {
+  private void look(Fault fault) {
     List<Case> with = cases.stream().filter(each -> has(each, fault)).toList();
     List<Case> without = cases.stream().filter(each -> !has(each, fault)).toList();
     if (!without.isEmpty()) {
-      tests.add(
-          test(
-              fault.remedy(),
-              LOOK_MINUTES,
-              List.of(with, without),
-              group -> group.equals(with) ? fault.sentence() : "not so"));
+      add(
+          fault.remedy(),
+          LOOK_MINUTES,
+          List.of(with, without),
+          group -> group.equals(with) ? fault.sentence() : "not so");
     }
   }
 
@@ -254,7 +296,7 @@ public final class NextTests {
     return each.alternative().faults().contains(fault);
   }
 
-  private static NextTest test(
+  private void add(
       String instruction,
       double minutes,
       List<List<Case>> groups,
@@ -264,13 +306,19 @@ public final class NextTests {
     double bits = 0;
     for (List<Case> group : groups) {
       double share = probability(group) / all;
-      bits -= share > 0 ? share * Math.log(share) / Math.log(2) : 0;
+      bits += bits(share);
       if (share >= LEAST_RESULT) {
         results.add(new NextTest.Result(seen.apply(group), meaning(group), share));
       }
     }
     results.sort(Comparator.comparingDouble(result -> -result.probability()));
-    return new NextTest(instruction, Math.max(POP_MINUTES, minutes), bits, results);
+    tests.add(
+        new Grouped(
+            new NextTest(instruction, Math.max(POP_MINUTES, minutes), bits, results), groups));
+  }
+
+  private static double bits(double share) {
+    return share > 0 ? -share * Math.log(share) / Math.log(2) : 0;
   }
 
   private static double probability(List<Case> group) {

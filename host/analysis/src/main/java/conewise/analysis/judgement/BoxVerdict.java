@@ -44,8 +44,9 @@ final class BoxVerdict {
   }
 
   Verdict verdict() {
-    List<NextTest> tests = NextTests.of(plan, diagnosis);
-    FaultChecks faults = new FaultChecks(plan, diagnosis, more, tests);
+    NextTests next = NextTests.of(plan, diagnosis);
+    List<NextTest> tests = next.all();
+    FaultChecks faults = new FaultChecks(plan, diagnosis, more, next);
     List<Check> checks = new ArrayList<>(faults.all());
     checks.addAll(new BoxChecks(plan, curve, diagnosis.findings().get(0)).all());
     Decision decision = overall(checks);

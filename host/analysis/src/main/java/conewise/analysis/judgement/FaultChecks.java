@@ -6,6 +6,7 @@ import conewise.analysis.diagnosis.Fault;
 import conewise.analysis.diagnosis.FaultKind;
 import conewise.analysis.diagnosis.Finding;
 import conewise.analysis.diagnosis.NextTest;
+import conewise.analysis.diagnosis.NextTests;
 import conewise.analysis.fit.Discrepancy;
 import conewise.analysis.judgement.Check.Reading;
 import conewise.analysis.outcome.Interval;
@@ -17,6 +18,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Predicate;
 
 /**
  * The checks that a diagnosis answers: are all drivers and coils the right way round, is the box
@@ -54,9 +56,9 @@ final class FaultChecks {
   private final PlannedBox plan;
   private final Diagnosis diagnosis;
   private final BoxJudge.Evidence more;
-  private final List<NextTest> tests;
+  private final NextTests tests;
 
-  FaultChecks(PlannedBox plan, Diagnosis diagnosis, BoxJudge.Evidence more, List<NextTest> tests) {
+  FaultChecks(PlannedBox plan, Diagnosis diagnosis, BoxJudge.Evidence more, NextTests tests) {
     this.plan = plan;
     this.diagnosis = diagnosis;
     this.more = more;
@@ -119,7 +121,14 @@ final class FaultChecks {
                       probability(reversed),
                       probability(MOST_REVERSED));
         };
-    return check(POLARITY, "Relative polarity", decision, 1 - reversed, MOST_REVERSED, reason);
+    return check(
+        POLARITY,
+        "Relative polarity",
+        decision,
+        1 - reversed,
+        MOST_REVERSED,
+        reason,
+        this::isReversed);
   }
 
   private boolean invisible() {
@@ -158,7 +167,8 @@ final class FaultChecks {
                   most,
                   probability(most().map(Finding::probability).orElse(0.0)));
         };
-    return check(BUILD, "All else as planned", decision, right, MOST_WRONG, reason);
+    return check(
+        BUILD, "All else as planned", decision, right, MOST_WRONG, reason, this::isWrongOtherwise);
   }
 
   private Optional<Finding> most() {
@@ -235,7 +245,13 @@ final class FaultChecks {
   }
 
   private Check check(
-      String id, String title, Decision decision, double value, double most, String reason) {
+      String id,
+      String title,
+      Decision decision,
+      double value,
+      double most,
+      String reason,
+      Predicate<Alternative> question) {
     double shown = Math.min(1, Math.max(0, value));
     return new Check(
         id,
@@ -247,9 +263,10 @@ final class FaultChecks {
         decision == Decision.PASS
             ? Optional.empty()
             : Optional.of(
-                tests.isEmpty()
-                    ? "See what may be wrong below, most likely first."
-                    : tests.get(0).instruction()));
+                tests
+                    .about(question)
+                    .map(NextTest::instruction)
+                    .orElse("See what may be wrong below, most likely first.")));
   }
 
   private static String probability(double value) {

@@ -51,6 +51,30 @@ final class DriverFunctions {
     return 1 / (1 / mechanicalQ(v) + 1 / electricalQ(v));
   }
 
+  /** The suspension's stiffness at a frequency over that at fs: more than 1 above fs, by creep. */
+  double stiffnessAt(Values v, double hz) {
+    return creep(v, hz)[0];
+  }
+
+  /**
+   * Losses at a frequency over the cone's kinetic energy: 1/Qts at fs. Those of motor and speed
+   * fall with frequency, those of creep with its square.
+   */
+  double lossAt(Values v, double hz) {
+    double ratio = resonance(v) / hz;
+    double bySpeed = 1 / of(v, Kind.MECHANICAL_Q) + 1 / electricalQ(v);
+    return bySpeed * ratio + creep(v, hz)[1] * ratio * ratio;
+  }
+
+  /** Real and imaginary part of the stiffness at a frequency, over the real part at fs. */
+  private double[] creep(Values v, double hz) {
+    double creep = creeps ? of(v, Kind.CREEP) : 0;
+    double real = 1 - creep * Math.log10(hz / resonance(v));
+    double imaginary = creep * Math.PI / 2 / Math.log(10);
+    double factor = (1 + imaginary * imaginary) / (real * real + imaginary * imaginary);
+    return new double[] {real * factor, imaginary * factor};
+  }
+
   double equivalentVolume(Values v) {
     return of(v, Kind.EQUIVALENT_VOLUME);
   }

@@ -13,6 +13,8 @@ import conewise.analysis.outcome.Estimate;
 import conewise.analysis.outcome.Outcome;
 import conewise.analysis.outcome.Outcome.Found;
 import conewise.analysis.outcome.Outcome.NoResult;
+import conewise.analysis.parameter.BoxFigures;
+import conewise.analysis.parameter.BoxFigures.SpaceFigure;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -102,13 +104,17 @@ final class CoverageStudy {
       lose(((NoResult<BoxFit>) outcome).because());
       return;
     }
+    BoxFit fit = found.value();
     figures()
         .forEach(
             (name, figure) ->
-                count(
-                    name,
-                    figure.applyAsDouble(built.truth()),
-                    found.value().estimate(name, figure)));
+                count(name, figure.applyAsDouble(built.truth()), fit.estimate(name, figure)));
+    if (kind == BoxKind.SEALED) {
+      ClosedBox closed = ClosedBox.of(network, built);
+      SpaceFigure space = BoxFigures.of(fit, plan).spaces().get(0);
+      count("fc", closed.resonanceHz(), space.closedResonanceHz());
+      count("Qtc", closed.totalQ(), space.closedTotalQ());
+    }
   }
 
   /** The figures counted; of two like drivers their mean, since the terminals do not name them. */
@@ -116,8 +122,6 @@ final class CoverageStudy {
     Map<String, ToDoubleFunction<BoxFit.Values>> map = new LinkedHashMap<>();
     map.put("Re", v -> mean(v, Kind.COIL_RESISTANCE));
     if (kind == BoxKind.SEALED) {
-      map.put("fc", v -> mean(v, Kind.RESONANCE) * stiffening(v));
-      map.put("Qtc", v -> totalQ(v) * stiffening(v));
       return map;
     }
     map.put("fs", v -> mean(v, Kind.RESONANCE));
@@ -128,13 +132,6 @@ final class CoverageStudy {
       map.put("tuning", v -> v.of(new Quantity("vent", Kind.TUNING)));
     }
     return map;
-  }
-
-  private static double stiffening(BoxFit.Values v) {
-    return Math.sqrt(
-        1
-            + v.of(new Quantity("a", Kind.EQUIVALENT_VOLUME))
-                / v.of(new Quantity("main", Kind.VOLUME)));
   }
 
   private double totalQ(BoxFit.Values v) {

@@ -13,10 +13,13 @@ enum TrueWorld {
   OTHER_COIL,
   OTHER_CREEP,
   CONVERTER,
-  ALL_OF_THEM;
+  ALL_OF_THEM,
+
+  /** Again others, of other forms: the usual discrepancy was not chosen by these. */
+  ALL_OF_OTHER_FORMS;
 
   boolean has(TrueWorld what) {
-    return this == what || this == ALL_OF_THEM;
+    return this == what || this == ALL_OF_THEM || this == ALL_OF_OTHER_FORMS;
   }
 
   /** A box as it truly is. */
@@ -43,6 +46,9 @@ enum TrueWorld {
     private final double[] knee;
     private final double solidCreep;
     private final double solidHz;
+    private final double powerStiffness;
+    private final double power;
+    private final double lateSeconds;
     private final double wavePhase;
     private final double waveSpeed;
 
@@ -56,6 +62,9 @@ enum TrueWorld {
       waveSpeed = BoxKind.between(random, 1, 4);
       plainShare = new double[] {BoxKind.between(random, 0.2, 0.5)};
       knee = new double[] {BoxKind.between(random, 200, 800), BoxKind.between(random, 1000, 4000)};
+      powerStiffness = BoxKind.between(random, 0.1, 0.4);
+      power = BoxKind.between(random, 0.1, 0.4);
+      lateSeconds = BoxKind.between(random, -1e-6, 1e-6);
       if (world.has(OTHER_CREEP)) {
         for (int i = 0; i < values.length; i++) {
           // The modelled creep gives way to another; what it took of Qms stays with the loss.
@@ -95,6 +104,11 @@ enum TrueWorld {
     }
 
     private Complex solid(double f) {
+      if (world == ALL_OF_OTHER_FORMS) {
+        // A spring beside one whose stiffness is a power of frequency (fractional Kelvin-Voigt).
+        Complex stiffness = new Complex(0, f / 10).pow(power).multiply(powerStiffness).add(1);
+        return stiffness.divide(new Complex(0, f));
+      }
       Complex c = new Complex(1, f / solidHz).reciprocal().multiply(solidCreep).add(1);
       return new Complex(0, f).multiply(c).reciprocal();
     }
@@ -131,26 +145,42 @@ enum TrueWorld {
     }
 
     /**
-     * A coil of a plain part and two inductances with a resistance beside each (common practice).
+     * A coil of a plain part and what its iron adds: two inductances with a resistance beside each
+     * (common practice), or other forms.
      */
     private void wind(double[] now, String part, double f) {
       double n = values[index(part, Kind.LOSSY_EXPONENT)];
       double modulus = values[index(part, Kind.LOSSY_INDUCTANCE)] * Math.pow(400 * Math.PI, n);
-      Complex z = new Complex(0, plainShare[0] * modulus * f / 200);
-      for (double corner : knee) {
-        double part2 = (1 - plainShare[0]) * modulus * corner / 200 * 0.7;
-        z = z.add(new Complex(1, -corner / f).reciprocal().multiply(part2));
-      }
+      Complex z = new Complex(0, plainShare[0] * modulus * f / 200).add(lossy(modulus, f));
       double exponent = Math.max(0.06, z.getArgument() / (Math.PI / 2));
       now[index(part, Kind.LOSSY_EXPONENT)] = exponent;
       now[index(part, Kind.LOSSY_INDUCTANCE)] = z.abs() / Math.pow(2 * Math.PI * f, exponent);
       now[index(part, Kind.INDUCTANCE)] = 0;
     }
 
+    private Complex lossy(double modulus, double f) {
+      double most = (1 - plainShare[0]) * modulus;
+      if (world == ALL_OF_OTHER_FORMS) {
+        // A coil on solid iron, the root of frequency, with a short-circuited ring beside it.
+        Complex iron = new Complex(0, f / 200).sqrt().multiply(most);
+        double ring = most * Math.sqrt(knee[1] / 200);
+        return iron.multiply(ring).divide(iron.add(ring));
+      }
+      Complex z = Complex.ZERO;
+      for (double corner : knee) {
+        z = z.add(new Complex(1, -corner / f).reciprocal().multiply(most * corner / 200 * 0.7));
+      }
+      return z;
+    }
+
     @Override
     public Complex converterAt(double f, Random random) {
       if (!world.has(CONVERTER)) {
         return Complex.ONE;
+      }
+      if (world == ALL_OF_OTHER_FORMS) {
+        Complex late = new Complex(0, 2 * Math.PI * f * lateSeconds).exp();
+        return late.multiply(1 + 0.002 * random.nextGaussian());
       }
       double angle = wavePhase + waveSpeed * Math.log(f);
       return new Complex(
