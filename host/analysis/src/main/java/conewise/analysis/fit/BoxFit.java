@@ -1,5 +1,6 @@
 package conewise.analysis.fit;
 
+import conewise.analysis.fit.UntoldDifferences.Spread;
 import conewise.analysis.impedance.ImpedanceCurve;
 import conewise.analysis.model.BoxModel;
 import conewise.analysis.model.Quantity;
@@ -43,6 +44,9 @@ public final class BoxFit {
   private final Discrepancy discrepancy;
   private final RealMatrix covariance;
   private final Identifiability identifiability;
+
+  /** Worked out when the first figure is asked for. */
+  private UntoldDifferences differences;
 
   BoxFit(BoxProblem problem, double[] coordinates, Discrepancy discrepancy) {
     this.problem = problem;
@@ -227,13 +231,25 @@ public final class BoxFit {
     if (limit.isPresent()) {
       return Outcome.none(name + " is not told: the fit ran into the limit set for " + limit.get());
     }
-    double deviation = deviation(gradient);
-    if (!(deviation <= mostDeviation(gradient, value))) {
+    Spread spread = spread(function, gradient, value);
+    if (!(spread.deviation() <= mostDeviation(gradient, value))) {
       return Outcome.none(notTold(name, gradient));
     }
-    return Double.isFinite(value + deviation)
-        ? Outcome.found(Estimate.within(value, COVERAGE_FACTOR * deviation))
+    return Double.isFinite(spread.mean() + spread.deviation())
+        ? Outcome.found(Estimate.within(spread.mean(), COVERAGE_FACTOR * spread.deviation()))
         : Outcome.none(name + " left the range of numbers");
+  }
+
+  private Spread spread(ToDoubleFunction<Values> function, double[] gradient, double value) {
+    if (!UntoldDifferences.exist(problem, covariance)) {
+      return new Spread(value, deviation(gradient));
+    }
+    synchronized (this) {
+      if (differences == null) {
+        differences = new UntoldDifferences(problem, coordinates, covariance);
+      }
+    }
+    return differences.of(at -> at(function, at), gradient);
   }
 
   /** The sweeps tell a value when they halve what was uncertain of it beforehand. */

@@ -1,6 +1,7 @@
 package conewise.analysis.fit;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
@@ -250,19 +251,44 @@ final class BoxProblem implements LeastSquares.Problem {
   /** The sum of squares, without slopes. */
   double cost(double[] coordinates) {
     double sum = 0;
-    for (int s = 0; s < sweeps.size(); s++) {
-      double[] residuals = new double[sweeps.get(s).rows()];
-      sweeps.get(s).evaluate(coordinates, residuals, null);
-      sweeps.get(s).whiten(whitening.get(s), residuals);
-      for (double each : residuals) {
-        sum += each * each;
-      }
-    }
-    for (int k = 0; k < parameters(); k++) {
-      double off = offCentre(coordinates, k) * pull(k);
-      sum += off * off;
+    for (double each : residuals(coordinates)) {
+      sum += each * each;
     }
     return sum;
+  }
+
+  /** All residuals, whitened, what is known beforehand included. */
+  double[] residuals(double[] coordinates) {
+    double[] residuals = new double[rows()];
+    int row = 0;
+    for (int s = 0; s < sweeps.size(); s++) {
+      double[] own = new double[sweeps.get(s).rows()];
+      sweeps.get(s).evaluate(coordinates, own, null);
+      sweeps.get(s).whiten(whitening.get(s), own);
+      System.arraycopy(own, 0, residuals, row, own.length);
+      row += own.length;
+    }
+    for (int k = 0; k < parameters(); k++) {
+      residuals[row++] = offCentre(coordinates, k) * pull(k);
+    }
+    return residuals;
+  }
+
+  /** Their slopes by the coordinates: a row for each residual. */
+  double[][] slopes(double[] coordinates) {
+    double[][] slopes = new double[rows()][parameters()];
+    double[] one = new double[parameters()];
+    Arrays.fill(one, 1);
+    int row = 0;
+    for (int s = 0; s < sweeps.size(); s++) {
+      Columns columns = whitened(s, coordinates, whitening.get(s));
+      columns.write(new double[rows()], slopes, row, one);
+      row += columns.residuals().length;
+    }
+    for (int k = 0; k < parameters(); k++) {
+      slopes[row++][k] = pull(k);
+    }
+    return slopes;
   }
 
   /**
