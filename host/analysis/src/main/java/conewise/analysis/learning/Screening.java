@@ -28,7 +28,7 @@ final class Screening {
    * boxes whose coils are of another form than the model's need once, a curve bent by 15 % two and
    * a half times and more.
    */
-  private static final double MOST_OFF = 2;
+  private static final double MOST_OFF = 3;
 
   /**
    * Robust deviations from the median, of which a good box is at most so many off. By trial with

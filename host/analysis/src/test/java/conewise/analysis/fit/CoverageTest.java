@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import conewise.analysis.fit.CoverageStudy.Tally;
 import java.util.Map;
+import java.util.function.ToDoubleFunction;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
@@ -23,7 +24,11 @@ class CoverageTest {
   private static final double MOST_LOST = 0.03;
   private static final double NOMINAL = 0.95;
   private static final double LEAST_IN_OTHER_WORLDS = 0.93;
-  private static final double LEAST_IN_HELD_OUT_WORLDS = 0.88;
+  private static final double LEAST_IN_HELD_OUT_WORLDS = 0.9;
+
+  /** A loss that goes with a power of frequency is taken for the motor's (docs/model.md). */
+  private static final double LEAST_OF_QTC_HELD_OUT = 0.8;
+
   private static final double TUNING_RMS = 0.003;
 
   /** Three standard deviations of a share that is counted in so many trials. */
@@ -51,21 +56,27 @@ class CoverageTest {
   @ParameterizedTest
   @EnumSource(BoxKind.class)
   void intervalsHoldTheTruthWhereSuspensionCoilAndConverterAreOthers(BoxKind kind) {
-    assertHeld(kind, TrueWorld.ALL_OF_THEM, 9002, LEAST_IN_OTHER_WORLDS);
+    assertHeld(kind, TrueWorld.ALL_OF_THEM, 9002, figure -> LEAST_IN_OTHER_WORLDS);
   }
 
   @ParameterizedTest
   @EnumSource(BoxKind.class)
   void intervalsHoldTheTruthInAWorldThatTheDiscrepancyWasNotChosenBy(BoxKind kind) {
-    assertHeld(kind, TrueWorld.ALL_OF_OTHER_FORMS, 9003, LEAST_IN_HELD_OUT_WORLDS);
+    assertHeld(
+        kind,
+        TrueWorld.ALL_OF_OTHER_FORMS,
+        9003,
+        figure -> figure.equals("Qtc") ? LEAST_OF_QTC_HELD_OUT : LEAST_IN_HELD_OUT_WORLDS);
   }
 
-  private static void assertHeld(BoxKind kind, TrueWorld world, long seed, double least) {
+  private static void assertHeld(
+      BoxKind kind, TrueWorld world, long seed, ToDoubleFunction<String> leastOf) {
     CoverageStudy study = run(kind, world, Discrepancy.USUAL, seed);
     for (Map.Entry<String, Tally> each : study.tallies.entrySet()) {
       Tally tally = each.getValue();
       String what = each.getKey() + " in " + study.figuresText();
       assertTrue(tally.found >= 0.9 * tally.tried, what);
+      double least = leastOf.applyAsDouble(each.getKey());
       assertTrue(tally.coverage() >= least - chance(least, tally.found) / 2, what);
     }
   }

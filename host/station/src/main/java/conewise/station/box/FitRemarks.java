@@ -66,8 +66,8 @@ public final class FitRemarks {
     List<String> parts = new ArrayList<>();
     add(parts, off.scattered(), " at each point by itself");
     add(parts, off.smooth(), " smoothly along frequency");
-    add(parts, off.suspension(), " of the suspension's stiffness an octave away from fs");
-    add(parts, off.coil(), " of the coil's inductive part an octave away from 200 Hz");
+    add(parts, off.suspension(), " an octave in the suspension's stiffness");
+    add(parts, off.coil(), " an octave in the coil's inductive part");
     return "The fit leaves "
         + percent(fit.relativeResidual())
         + " of |Z| (root mean square). Beyond the sweep's noise the model is taken to be off by "
