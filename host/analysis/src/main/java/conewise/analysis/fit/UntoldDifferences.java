@@ -41,9 +41,10 @@ final class UntoldDifferences {
   /** Covariance of all else where the differences are known. */
   private final RealMatrix within;
 
-  private final List<Draw> draws = new ArrayList<>();
+  /** Coordinates of each draw, and how much it counts. */
+  private final List<double[]> draws = new ArrayList<>();
 
-  private record Draw(double[] coordinates, double weight) {}
+  private final double[] weights = new double[DRAWS];
 
   /**
    * A figure where the differences may be any.
@@ -180,7 +181,8 @@ final class UntoldDifferences {
       for (int k = 0; k < told.length; k++) {
         at[told[k]] += rest[k];
       }
-      draws.add(new Draw(problem.held(at), Math.exp(0.5 * (size - worse))));
+      draws.add(problem.held(at));
+      weights[i] = Math.exp(0.5 * (size - worse));
     }
   }
 
@@ -190,23 +192,23 @@ final class UntoldDifferences {
    * @param gradient its slopes at the best fit
    */
   Spread of(ToDoubleFunction<double[]> function, double[] gradient) {
-    double weights = 0;
+    double all = 0;
     double sum = 0;
     double squares = 0;
     double centre = function.applyAsDouble(best);
-    for (Draw each : draws) {
-      double off = function.applyAsDouble(each.coordinates()) - centre;
-      weights += each.weight();
-      sum += each.weight() * off;
-      squares += each.weight() * off * off;
+    for (int i = 0; i < DRAWS; i++) {
+      double off = function.applyAsDouble(draws.get(i)) - centre;
+      all += weights[i];
+      sum += weights[i] * off;
+      squares += weights[i] * off * off;
     }
-    double mean = sum / weights;
+    double mean = sum / all;
     RealVector slopes = new ArrayRealVector(told.length);
     for (int k = 0; k < told.length; k++) {
       slopes.setEntry(k, gradient[told[k]]);
     }
     double left = within.operate(slopes).dotProduct(slopes);
-    double between = squares / weights - mean * mean;
+    double between = squares / all - mean * mean;
     return new Spread(centre + mean, Math.sqrt(Math.max(0, left) + Math.max(0, between)));
   }
 }

@@ -41,7 +41,7 @@ class WhiteningTest {
       double resonanceHz, double scattered, double smooth, double suspension, double coil) {
     long seed = new Random().nextLong();
     Random random = new Random(seed);
-    Swept swept = Swept.draw(resonanceHz, random);
+    Swept swept = new Swept(resonanceHz, random);
     double[] log = Arrays.stream(swept.hz).map(Math::log).toArray();
     ModelDrift drift = ModelDrift.of(swept.hz, swept.spring, resonanceHz, swept.coil);
     Discrepancy discrepancy = new Discrepancy(scattered, smooth, suspension, coil);
@@ -80,21 +80,21 @@ class WhiteningTest {
   }
 
   /** Points of a curve, and how it goes with suspension and coil. */
-  private record Swept(
-      double[] hz, double[] noise, Complex[] spring, double resonanceHz, Complex[] coil) {
+  private static final class Swept {
+    final double[] hz = new double[POINTS];
+    final double[] noise = new double[POINTS];
+    final Complex[] spring = new Complex[POINTS];
+    final Complex[] coil = new Complex[POINTS];
+    final double resonanceHz;
 
-    static Swept draw(double resonanceHz, Random random) {
-      double[] hz = new double[POINTS];
-      double[] noise = new double[POINTS];
-      Complex[] spring = new Complex[POINTS];
-      Complex[] coil = new Complex[POINTS];
+    Swept(double resonanceHz, Random random) {
+      this.resonanceHz = resonanceHz;
       for (int i = 0; i < POINTS; i++) {
         hz[i] = i == 0 ? 10 : hz[i - 1] * Math.exp(0.03 + 0.2 * random.nextDouble());
         noise[i] = 0.001 + 0.01 * random.nextDouble();
         spring[i] = new Complex(random.nextGaussian(), random.nextGaussian());
         coil[i] = new Complex(0.3 * random.nextGaussian(), 0.3 * random.nextGaussian());
       }
-      return new Swept(hz, noise, spring, resonanceHz, coil);
     }
 
     RealMatrix covariance(Discrepancy d) {
