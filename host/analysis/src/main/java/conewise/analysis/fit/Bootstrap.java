@@ -105,7 +105,7 @@ public final class Bootstrap {
   }
 
   private static ImpedancePoint off(ImpedancePoint point, Complex error) {
-    Complex z = new Complex(point.resistanceOhm(), point.reactanceOhm()).multiply(error.add(1));
+    Complex z = new Complex(point.resistanceOhm(), point.reactanceOhm()).multiply(error.exp());
     return new ImpedancePoint(
         point.frequencyHz(), z.getReal(), z.getImaginary(), point.uncertainty());
   }

@@ -17,7 +17,7 @@ final class DrawnErrors {
     this.discrepancy = discrepancy;
   }
 
-  /** One draw: for each point above 0 Hz its error relative to Z. */
+  /** One draw: for each point above 0 Hz its error of ln Z. */
   Complex[] draw(Random random) {
     int count = logFrequency.length;
     Complex[] error = new Complex[count];
