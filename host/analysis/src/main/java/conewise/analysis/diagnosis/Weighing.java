@@ -63,7 +63,7 @@ final class Weighing {
     }
     // Drivers that wandered wander in all hypotheses: each begins also where the best one ended.
     Map<String, Double> best = rough.get(0).plausibility().coordinates();
-    SharedErrors errors = errors(rough.get(0), thin, Discrepancy.USUAL);
+    SharedErrors errors = errors(rough.get(0), thin, Discrepancy.OF_BUILT_BOXES);
     List<Weighed> singles = new ArrayList<>();
     for (Weighed each : promising(rough)) {
       List<Map<String, Double>> starts = new ArrayList<>(LikeDrivers.starts(each));
@@ -118,11 +118,11 @@ final class Weighing {
     if (left.isEmpty()) {
       return left;
     }
-    List<Weighed> fine = onWhole(left, errors(left.get(0), whole, Discrepancy.USUAL));
+    List<Weighed> fine = onWhole(left, errors(left.get(0), whole, Discrepancy.OF_BUILT_BOXES));
     if (fine.isEmpty()) {
       return fine;
     }
-    Discrepancy spoken = fine.get(0).plausibility().discrepancy(Discrepancy.USUAL);
+    Discrepancy spoken = fine.get(0).plausibility().discrepancy(Discrepancy.OF_BUILT_BOXES);
     return onWhole(fine, errors(fine.get(0), whole, spoken));
   }
 

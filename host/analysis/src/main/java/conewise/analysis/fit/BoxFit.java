@@ -36,6 +36,9 @@ public final class BoxFit {
 
   private static final double LEAST_NARROWING = 0.5;
 
+  /** A figure is told to a factor of about two, up or down, or not at all. */
+  private static final double MOST_RELATIVE_DEVIATION = 0.35;
+
   /** Relative change of a function, for one step of a coordinate, from which the latter matters. */
   private static final double MATTERS = 0.02;
 
@@ -259,8 +262,7 @@ public final class BoxFit {
       double part = gradient[k] == 0 ? 0 : gradient[k] * problem.spread(k);
       sum += part * part;
     }
-    return Math.min(
-        Identifiability.MOST_DEVIATION * Math.abs(value), Math.sqrt(sum) * LEAST_NARROWING);
+    return Math.min(MOST_RELATIVE_DEVIATION * Math.abs(value), Math.sqrt(sum) * LEAST_NARROWING);
   }
 
   private String notTold(String name, double[] gradient) {

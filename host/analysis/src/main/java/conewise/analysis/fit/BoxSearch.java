@@ -39,6 +39,9 @@ final class BoxSearch {
   /** A planned figure that is further off, in standard deviations, is not the plan's. */
   private static final double MOST_SPREADS = 8;
 
+  /** The same of all figures together: the root of the sum of their squares. */
+  private static final double MOST_SPREADS_OF_ALL = 10;
+
   private static final Set<Kind> SEARCHED =
       Set.of(Kind.RESONANCE, Kind.TUNING, Kind.EQUIVALENT_VOLUME, Kind.ELECTRICAL_Q);
 
@@ -91,20 +94,30 @@ final class BoxSearch {
   }
 
   private Optional<String> farFromPlan(double[] coordinates) {
+    double squares = 0;
+    double farthest = 0;
+    String name = "";
     for (int k = 0; k < unknowns.size(); k++) {
       double spreads = Math.abs(problem.offCentre(coordinates, k)) / unknowns.get(k).spread();
-      if (spreads > MOST_SPREADS) {
-        return Optional.of(
-            String.format(
-                Locale.ROOT,
-                "the curve fits only with the %s %.0f times its tolerance off what is planned, at"
-                    + " most %.0f may be: it is not the planned box, or not a box",
-                unknowns.get(k).name(),
-                spreads,
-                MOST_SPREADS));
+      squares += spreads * spreads;
+      if (spreads > farthest) {
+        farthest = spreads;
+        name = unknowns.get(k).name();
       }
     }
-    return Optional.empty();
+    return farthest > MOST_SPREADS || Math.sqrt(squares) > MOST_SPREADS_OF_ALL
+        ? Optional.of(
+            String.format(
+                Locale.ROOT,
+                "the curve fits only with the %s %.1f times its tolerance off what is planned, and"
+                    + " all figures together %.1f times; at most %.0f and %.0f may be: it is not"
+                    + " the planned box, or not a box",
+                name,
+                farthest,
+                Math.sqrt(squares),
+                MOST_SPREADS,
+                MOST_SPREADS_OF_ALL))
+        : Optional.empty();
   }
 
   /**

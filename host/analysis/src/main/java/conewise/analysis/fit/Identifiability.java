@@ -18,7 +18,7 @@ final class Identifiability {
    * A direction along which the coordinates' standard deviation is more than this is not told: the
    * sweeps leave a factor of one and a half open, up or down.
    */
-  static final double MOST_DEVIATION = 0.2;
+  private static final double MOST_DEVIATION = 0.2;
 
   /** Unknowns with at least this share of a direction's largest part belong to its set. */
   private static final double MEMBER = 0.2;

@@ -48,10 +48,10 @@ final class FaultChecks {
   private static final double LEAST_FAULTY = 0.95;
 
   /**
-   * What the best hypothesis may be off, relative to |Z|, beside suspension and coil: six times
-   * what real drivers are at least taken to be.
+   * What the best hypothesis may be off, relative to |Z|, beside suspension and coil: three times
+   * what a built box is at least taken to be.
    */
-  private static final double MOST_OFF = 6 * Discrepancy.USUAL.smooth();
+  private static final double MOST_OFF = 3 * Discrepancy.OF_BUILT_BOXES.smooth();
 
   private final PlannedBox plan;
   private final Diagnosis diagnosis;

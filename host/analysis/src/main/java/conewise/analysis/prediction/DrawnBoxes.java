@@ -63,7 +63,8 @@ final class DrawnBoxes {
         QuickSweepNoise.on(
             PredictedCurve.of(faulty.model(), faulty.unknowns(), at, frequenciesHz()), random);
     List<Sweep> asFaulty = List.of(new Sweep(faulty.model(), curve));
-    SharedErrors errors = SharedErrors.about(asFaulty, faulty.unknowns(), at, Discrepancy.USUAL);
+    SharedErrors errors =
+        SharedErrors.about(asFaulty, faulty.unknowns(), at, Discrepancy.OF_BUILT_BOXES);
     Outcome<Plausibility> bad =
         Plausibility.of(asFaulty, faulty.unknowns(), errors, List.of(at), STEPS);
     Outcome<Plausibility> good =

@@ -17,7 +17,7 @@ final class QuickSweepNoise {
   /** Of the resistance at 0 Hz. */
   private static final double DC_NOISE = 0.003;
 
-  private static final double SMOOTH = Discrepancy.USUAL.smooth();
+  private static final double SMOOTH = Discrepancy.OF_BUILT_BOXES.smooth();
   private static final double OCTAVE = Math.log(2);
 
   private final Random random;
