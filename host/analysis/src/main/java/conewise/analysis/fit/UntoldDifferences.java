@@ -27,6 +27,9 @@ final class UntoldDifferences {
   private static final int DRAWS = 300;
   private static final double EDGE = 1e-6;
 
+  /** What counts less is left out: it lies where a quadratic says nothing. */
+  private static final double LEAST_WEIGHT = 1e-3;
+
   /** A difference is untold where this share or more of its variance beforehand is left. */
   private static final double UNTOLD = 0.5;
 
@@ -41,10 +44,10 @@ final class UntoldDifferences {
   /** Covariance of all else where the differences are known. */
   private final RealMatrix within;
 
-  /** Coordinates of each draw, and how much it counts. */
+  /** Coordinates of each draw that counts, and how much. */
   private final List<double[]> draws = new ArrayList<>();
 
-  private final double[] weights = new double[DRAWS];
+  private final List<Double> weights = new ArrayList<>();
 
   /**
    * A figure where the differences may be any.
@@ -181,8 +184,11 @@ final class UntoldDifferences {
       for (int k = 0; k < told.length; k++) {
         at[told[k]] += rest[k];
       }
-      draws.add(problem.held(at));
-      weights[i] = Math.exp(0.5 * (size - worse));
+      double weight = Math.exp(0.5 * (size - worse));
+      if (weight > LEAST_WEIGHT) {
+        draws.add(problem.held(at));
+        weights.add(weight);
+      }
     }
   }
 
@@ -196,11 +202,12 @@ final class UntoldDifferences {
     double sum = 0;
     double squares = 0;
     double centre = function.applyAsDouble(best);
-    for (int i = 0; i < DRAWS; i++) {
+    for (int i = 0; i < draws.size(); i++) {
+      double weight = weights.get(i);
       double off = function.applyAsDouble(draws.get(i)) - centre;
-      all += weights[i];
-      sum += weights[i] * off;
-      squares += weights[i] * off * off;
+      all += weight;
+      sum += weight * off;
+      squares += weight * off * off;
     }
     double mean = sum / all;
     RealVector slopes = new ArrayRealVector(told.length);

@@ -86,6 +86,19 @@ class FitBoxCommandTest {
         truth + " against " + figure);
   }
 
+  /**
+   * What the two may differ in reaches far beyond what a quadratic says; such draws do not count.
+   * The world states Qs of 60, 18 and 50 of the box, and 7.5 of each driver, spread by 8 %.
+   */
+  @Test
+  void theLossesOfTwoLikeDriversAndTheirBoxAreTold() throws Exception {
+    JsonNode answer =
+        answer(CommandRun.of("fit", sweep("heron"), "--plan", plan("heron"), "--json"));
+    double ofBox = 1 / (1 / 60.0 + 1 / 18.0 + 1 / 50.0);
+    assertTells(ofBox + 34 / 32.0 / (2 * 29.5 / 60) / 7.5, 0.1, figure(answer, "space", "Qloss"));
+    assertTells(7.5, 0.2, figure(answer, "driver", "Qms"));
+  }
+
   /** The worlds state the tunings: 34.0 and 46.0 Hz; the aim is 0.3 % rms from a quick sweep. */
   @ParameterizedTest
   @CsvSource({"heron, 34.0", "dipper, 46.0"})
