@@ -1,8 +1,6 @@
 package conewise.analysis.fit;
 
 import java.util.Arrays;
-import org.apache.commons.math3.linear.Array2DRowRealMatrix;
-import org.apache.commons.math3.linear.CholeskyDecomposition;
 
 /**
  * Products of a sweep's slopes and residuals with one another under one discrepancy after another.
@@ -46,10 +44,10 @@ final class ErrorProducts {
   double add(Discrepancy discrepancy, double[][] information, double[] gradient) {
     takeSmoothErrors(discrepancy);
     double[] strengths = strengths(discrepancy);
-    double[][] lower = lower(strengths);
+    Triangle triangle = triangle(strengths);
     double[][] less = new double[parameters + 1][];
     for (int a = 0; a <= parameters; a++) {
-      less[a] = solved(lower, strengths, a);
+      less[a] = triangle.solve(seen(strengths, a));
       for (int b = 0; b <= a; b++) {
         double product = products[a][b] - Columns.dot(less[a], less[b]);
         if (a < parameters) {
@@ -62,10 +60,7 @@ final class ErrorProducts {
     }
     double sum = products[parameters][parameters];
     sum -= Columns.dot(less[parameters], less[parameters]);
-    for (int k = 0; k < lower.length; k++) {
-      sum += 2 * Math.log(lower[k][k]);
-    }
-    return sum + logDeterminant;
+    return sum + triangle.logDeterminant() + logDeterminant;
   }
 
   private void takeSmoothErrors(Discrepancy discrepancy) {
@@ -95,35 +90,23 @@ final class ErrorProducts {
     return strengths;
   }
 
-  /** L of I + B'B = L L'. */
-  private double[][] lower(double[] strengths) {
-    int size = strengths.length;
-    if (size == 0) {
-      return new double[0][];
-    }
-    double[][] matrix = new double[size][size];
-    for (int k = 0; k < size; k++) {
+  private Triangle triangle(double[] strengths) {
+    double[][] scaled = new double[strengths.length][strengths.length];
+    for (int k = 0; k < strengths.length; k++) {
       for (int l = 0; l <= k; l++) {
-        double product =
+        scaled[k][l] =
             strengths[k] * strengths[l] * products[parameters + 1 + k][parameters + 1 + l];
-        matrix[k][l] = product;
-        matrix[l][k] = product;
       }
-      matrix[k][k]++;
     }
-    return new CholeskyDecomposition(new Array2DRowRealMatrix(matrix, false)).getL().getData();
+    return new Triangle(scaled);
   }
 
-  /** L^-1 B' times a column. */
-  private double[] solved(double[][] lower, double[] strengths, int column) {
-    double[] y = new double[strengths.length];
-    for (int k = 0; k < y.length; k++) {
-      y[k] = strengths[k] * products[parameters + 1 + k][column];
-      for (int l = 0; l < k; l++) {
-        y[k] -= lower[k][l] * y[l];
-      }
-      y[k] /= lower[k][k];
+  /** B' times a column. */
+  private double[] seen(double[] strengths, int column) {
+    double[] seen = new double[strengths.length];
+    for (int k = 0; k < seen.length; k++) {
+      seen[k] = strengths[k] * products[parameters + 1 + k][column];
     }
-    return y;
+    return seen;
   }
 }

@@ -155,9 +155,7 @@ final class SweepEquations {
   /** Smooth errors alone, taken out of a column of residuals or slopes, in place. */
   void whiten(SmoothErrors smooth, double[] column) {
     smooth.apply(column);
-    if (dc) {
-      column[column.length - 1] /= dcDeviation;
-    }
+    whitenDc(column);
   }
 
   /** The filter of smooth errors alone. */
@@ -168,18 +166,19 @@ final class SweepEquations {
   /** Whitens a column of residuals or slopes, in place. */
   void whiten(Whitening whitening, double[] column) {
     whitening.apply(column);
-    if (dc) {
-      column[column.length - 1] /= dcDeviation;
-    }
+    whitenDc(column);
   }
 
   /** The same for products of columns: see {@link Whitening#applySmooth}. */
   double[] whitenSmooth(Whitening whitening, double[] column) {
-    double[] less = whitening.applySmooth(column);
+    whitenDc(column);
+    return whitening.applySmooth(column);
+  }
+
+  private void whitenDc(double[] column) {
     if (dc) {
       column[column.length - 1] /= dcDeviation;
     }
-    return less;
   }
 
   /** The logarithm of the determinant of all errors' covariance. */

@@ -1,8 +1,5 @@
 package conewise.analysis.fit;
 
-import org.apache.commons.math3.linear.Array2DRowRealMatrix;
-import org.apache.commons.math3.linear.CholeskyDecomposition;
-
 /**
  * Turns all errors along a curve into independent ones of variance 1: those that {@link
  * SmoothErrors} takes out, and then the relaxations of suspension and coil, some dozen columns B
@@ -13,7 +10,7 @@ import org.apache.commons.math3.linear.CholeskyDecomposition;
 final class Whitening {
   private final SmoothErrors smooth;
   private final double[][] relaxations;
-  private final double[][] lower;
+  private final Triangle triangle;
 
   /**
    * The filter.
@@ -27,40 +24,27 @@ final class Whitening {
     for (double[] column : relaxations) {
       smooth.apply(column);
     }
-    lower = relaxations.length == 0 ? new double[0][] : triangle();
+    triangle = new Triangle(products());
   }
 
-  private double[][] triangle() {
-    int size = relaxations.length;
-    double[][] products = new double[size][size];
-    for (int k = 0; k < size; k++) {
-      for (int l = 0; l < k; l++) {
+  private double[][] products() {
+    double[][] products = new double[relaxations.length][relaxations.length];
+    for (int k = 0; k < products.length; k++) {
+      for (int l = 0; l <= k; l++) {
         products[k][l] = Columns.dot(relaxations[k], relaxations[l]);
-        products[l][k] = products[k][l];
       }
-      products[k][k] = 1 + Columns.dot(relaxations[k], relaxations[k]);
     }
-    return new CholeskyDecomposition(new Array2DRowRealMatrix(products, false)).getL().getData();
+    return products;
   }
 
   /** The logarithm of the determinant of the covariance of all readings. */
   double logDeterminant() {
-    double sum = smooth.logDeterminant();
-    for (int k = 0; k < lower.length; k++) {
-      sum += 2 * Math.log(lower[k][k]);
-    }
-    return sum;
+    return smooth.logDeterminant() + triangle.logDeterminant();
   }
 
   /** Whitens a column in place: real parts of all points, then imaginary parts. */
   void apply(double[] column) {
-    double[] share = applySmooth(column);
-    for (int k = share.length - 1; k >= 0; k--) {
-      for (int l = k + 1; l < share.length; l++) {
-        share[k] -= lower[l][k] * share[l];
-      }
-      share[k] /= lower[k][k] + 1;
-    }
+    double[] share = triangle.solveRoot(applySmooth(column));
     for (int k = 0; k < share.length; k++) {
       double[] relaxation = relaxations[k];
       for (int i = 0; i < relaxation.length; i++) {
@@ -80,11 +64,7 @@ final class Whitening {
     double[] y = new double[relaxations.length];
     for (int k = 0; k < y.length; k++) {
       y[k] = Columns.dot(relaxations[k], column);
-      for (int l = 0; l < k; l++) {
-        y[k] -= lower[k][l] * y[l];
-      }
-      y[k] /= lower[k][k];
     }
-    return y;
+    return triangle.solve(y);
   }
 }
