@@ -24,11 +24,9 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.ParentCommand;
-import picocli.CommandLine.Spec;
 
 /** {@code lab}: data sets for students, their key, and the marking of answers. */
 @Command(
@@ -44,21 +42,7 @@ import picocli.CommandLine.Spec;
       "Eight experiments for a teaching lab (docs/lab/README.md): data drawn from a student's"
           + " number, the key, and the marking of answers."
     })
-final class LabCommand implements Callable<Integer> {
-  @ParentCommand private RootCommand root;
-
-  @Spec private CommandSpec spec;
-
-  Screen screen() {
-    return root.screen();
-  }
-
-  @Override
-  public Integer call() {
-    spec.commandLine().usage(spec.commandLine().getOut());
-    return ExitCode.USAGE.number();
-  }
-
+final class LabCommand extends CommandGroup {
   /** {@code make}. */
   @Command(
       name = "make",
