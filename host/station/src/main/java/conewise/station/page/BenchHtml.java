@@ -211,7 +211,8 @@ final class BenchHtml {
       VerdictSign sign = VerdictSign.of(done.decision());
       html.append("<li class=\"").append(sign.machineWord()).append("\">");
       html.append(SignDrawing.of(sign)).append("<b>").append(text(done.serial())).append("</b> ");
-      html.append("<span>").append(sign.word()).append("</span> <span>").append(text(done.job()));
+      html.append("<span>").append(sign.word()).append(done.overruled() ? ", overruled" : "");
+      html.append("</span> <span>").append(text(done.job()));
       html.append(done.attempt() > 1 ? ", attempt " + done.attempt() : "");
       html.append(", ").append(text(done.time())).append("</span></li>");
     }

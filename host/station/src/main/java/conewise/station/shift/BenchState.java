@@ -122,6 +122,13 @@ public record BenchState(
    * @param attempt which attempt this was, from 1
    * @param decision what was said
    * @param time when, as hours and minutes
+   * @param overruled whether a person decided otherwise while it was on the bench
    */
-  public record Done(String serial, String job, int attempt, Decision decision, String time) {}
+  public record Done(
+      String serial, String job, int attempt, Decision decision, String time, boolean overruled) {
+
+    Done overruled(boolean now) {
+      return new Done(serial, job, attempt, decision, time, now);
+    }
+  }
 }

@@ -292,7 +292,8 @@ final class BoxTurn {
             attempt.job().code(),
             card.attempt().orElseThrow(),
             card.verdict().decision(),
-            HOUR.format(ZonedDateTime.now(clock)));
+            HOUR.format(ZonedDateTime.now(clock)),
+            !shown(box).overruled().isEmpty());
     Optional<String> proven =
         attempt
             .artefact()

@@ -40,7 +40,7 @@ final class OverrulingWatch {
     try {
       List<Overruling> now = keeper.overrulings(box.kept().orElseThrow());
       if (!now.equals(box.overruled())) {
-        board.change(state -> state.more(box.overruled(now)));
+        board.change(state -> state.overruled(box.overruled(now)));
       }
     } catch (KeepingException unread) {
       wait = AFTER_TROUBLE_NANOS;

@@ -111,6 +111,19 @@ final class StateBoard {
       return this;
     }
 
+    /** The box whose verdict is shown with what people decided of it, here and in the strip. */
+    Change overruled(OnBench same) {
+      List<Done> all = new ArrayList<>(today);
+      for (int i = 0; i < all.size(); i++) {
+        if (all.get(i).serial().equals(same.serial())) {
+          all.set(i, all.get(i).overruled(!same.overruled().isEmpty()));
+          break;
+        }
+      }
+      today = all;
+      return more(same);
+    }
+
     /** Another box: nothing of the last one stays. */
     Change box(OnBench next) {
       box = Optional.of(next);

@@ -308,12 +308,15 @@ class BenchTest {
     overruled.put(1L, List.of(grace));
     BenchState told = until(state -> !state.box().orElseThrow().overruled().isEmpty());
     assertEquals(List.of(grace), told.box().orElseThrow().overruled());
+    assertTrue(told.today().get(0).overruled(), "the strip says so too");
     assertEquals(decision(first), decision(told));
     bench.pop("left", Motion.OUT);
     BenchState further = until(state -> state.phase() == Phase.VERDICT && pops(state) == 1);
     assertEquals(List.of(grace), further.box().orElseThrow().overruled());
     BenchState second = judged("A-2");
     assertEquals(List.of(), second.box().orElseThrow().overruled());
+    assertFalse(second.today().get(0).overruled(), "another box is not");
+    assertTrue(second.today().get(1).overruled(), "the first box stays so in the strip");
   }
 
   @Test
