@@ -247,10 +247,8 @@ public final class BoxFit {
     if (!UntoldDifferences.exist(problem, covariance)) {
       return new Spread(value, deviation(gradient));
     }
-    synchronized (this) {
-      if (differences == null) {
-        differences = new UntoldDifferences(problem, coordinates, covariance);
-      }
+    if (differences == null) {
+      differences = new UntoldDifferences(problem, coordinates, covariance);
     }
     return differences.of(at -> at(function, at), gradient);
   }

@@ -18,7 +18,9 @@ import org.apache.commons.math3.random.HaltonSequenceGenerator;
  * starts spread over the frequencies and compliances that the box may have.
  */
 final class BoxSearch {
-  private static final int MOST_STEPS = 300;
+  /** Along like drivers' differences, which show by their square, a fit may creep for long. */
+  private static final int MOST_STEPS = 3000;
+
   private static final double TOLERANCE = 1e-9;
 
   /** Of the fits on the way, whose optimum only has to be near. */

@@ -14,7 +14,9 @@ import org.apache.commons.math3.linear.NonPositiveDefiniteMatrixException;
  */
 final class DiscrepancySearch {
   /** Means of the exponential distributions that are taken beforehand, for each part. */
-  private static final double[] USUAL = {0.003, 0.003, 0.02, 0.7};
+  private static final double[] USUAL = {
+    0.003, Discrepancy.USUAL.smooth(), Discrepancy.USUAL.suspension(), Discrepancy.USUAL.coil()
+  };
 
   /** The coarse ladder of sizes, over the usual one. */
   private static final double[] LADDER = {0, 0.03, 0.1, 0.3, 1, 3, 10};
