@@ -32,7 +32,7 @@ class LearnCommandTest {
 
   @Test
   void theDocumentsCommandsLearnAPlanAndJudgeBoxesByIt() throws Exception {
-    // The same in each build: one sample in forty has a good box that is rightly left out.
+    // The same in each build: of samples drawn anew one in forty was refused.
     long seed = Long.getLong("conewise.seed", 20261126);
     System.out.println("learning by command: -Dconewise.seed=" + seed);
     Random random = new Random(seed);
