@@ -12,7 +12,7 @@ import org.junit.jupiter.api.Test;
 /** Four like drivers, whose differences the terminals hardly tell. */
 class FourDriversFitTest {
   /** Of the boxes that this draws, two took more than 300 steps. */
-  private static final long SEED = 99 + "gannet".hashCode();
+  private static final long SEED = 99L + "gannet".hashCode();
 
   private static final int BOXES = 16;
 
